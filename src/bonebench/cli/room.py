@@ -1,0 +1,120 @@
+"""The room on the command line: show it, and set it up."""
+
+import click
+
+from bonebench.cli.face import answer, book_option, faults, json_option, session, who_option
+
+
+@click.group("room", invoke_without_command=True)
+@book_option
+@json_option
+@click.pass_context
+def commands(context: click.Context, book: str | None, as_json: bool) -> None:
+    """Show the room: what sits where, its people and methods; or set it up."""
+    if context.invoked_subcommand is not None:
+        return
+    _show(book, as_json)
+
+
+def _show(book: str | None, as_json: bool, who: str | None = None, settings: object = None) -> None:
+    from bonebench.cli.words import room_text
+
+    with faults(as_json, "room/1"), session(book, who) as at:
+        if callable(settings):
+            settings(at.door)
+        answer(at.door.room(), as_json=as_json, show=lambda c: room_text(c, at.reader))
+
+
+@commands.command("name")
+@click.argument("name")
+@click.option("--zone", "zone", required=True, help="IANA time zone, such as America/Chicago.")
+@click.option("--units", "units", default="metric", show_default=True, help="metric or us.")
+@who_option
+@book_option
+@json_option
+def name_command(name: str, zone: str, units: str, who: str | None, book: str | None, as_json: bool) -> None:
+    """Name the room and say in which zone its days are counted."""
+    _show(book, as_json, who, lambda door: door.describe_room(name, zone, units))
+
+
+@commands.command("place")
+@click.argument("key")
+@click.option(
+    "--kind",
+    "kind",
+    required=True,
+    help="freezer, thaw shelf, trim bench, beetle box, pot, rack, glue bench, tub, rinse water, shelf.",
+)
+@click.option("--name", "name", help="What people call it.")
+@click.option("--holds", "holds", type=click.FloatRange(min=0), help="How many pieces.")
+@click.option("--volume", "volume", help="10 L, 5 gal.")
+@click.option("--mass", "mass", help="20 kg.")
+@click.option("--eats", "eats", help="A beetle box only: what the colony eats in a day, such as 200 g.")
+@click.option("--order", "order", type=int, help="Where it stands along the wall.")
+@click.option("--out-of-use", "closed", is_flag=True)
+@who_option
+@book_option
+@json_option
+def place_command(
+    key: str,
+    kind: str,
+    name: str | None,
+    holds: float | None,
+    volume: str | None,
+    mass: str | None,
+    eats: str | None,
+    order: int | None,
+    closed: bool,
+    who: str | None,
+    book: str | None,
+    as_json: bool,
+) -> None:
+    """Set up a place, or change one; KEY is a short name such as big-pot."""
+    _show(
+        book, as_json, who,
+        lambda door: door.set_place(
+            key=key, kind=kind, name=name, holds=holds, volume=volume, mass=mass, eats=eats, order=order, open=not closed
+        ),
+    )  # fmt: skip
+
+
+@commands.command("person")
+@click.argument("name")
+@click.option("--hours", "hours", multiple=True, help="mon 09:00-12:00; once for each stretch.")
+@click.option(
+    "--trained", "trained", default="all", show_default=True, help="raw heads, beetles, hot baths, peroxide, teeth; or all."
+)
+@click.option("--left", "left", is_flag=True, help="Does not work here any more.")
+@who_option
+@book_option
+@json_option
+def person_command(
+    name: str, hours: tuple[str, ...], trained: str, left: bool, who: str | None, book: str | None, as_json: bool
+) -> None:
+    """Say when somebody works and what they are trained for."""
+    _show(book, as_json, who, lambda door: door.set_person(name, hours or [], trained, working=not left))
+
+
+@commands.command("method")
+@click.argument("method")
+@who_option
+@book_option
+@json_option
+def method_command(method: str, who: str | None, book: str | None, as_json: bool) -> None:
+    """Choose how this room does a step from now on; METHOD is a key from `room --json`."""
+    _show(book, as_json, who, lambda door: door.choose_method(method))
+
+
+@commands.command("closed")
+@click.argument("days", nargs=-1, required=True)
+@who_option
+@book_option
+@json_option
+def closed_command(days: tuple[str, ...], who: str | None, book: str | None, as_json: bool) -> None:
+    """Say on which days nobody works."""
+    _show(book, as_json, who, lambda door: door.close_on(days))
+
+
+def register(app: click.Group) -> None:
+    """Add these commands."""
+    app.add_command(commands, "room")

@@ -1,0 +1,12 @@
+"""The door: the one wrapper that every face, the demo and the timed work go through.
+
+It opens one transaction for each call, hands it to one service, and afterwards makes the plan current: gather in one read-only
+transaction, plan in none, keep in one short write transaction that checks the revision again. Clock and chance come from outside.
+"""
+
+from bonebench.door.door import Door, Surface
+from bonebench.door.nobook import NoBook
+from bonebench.records.backup import restore
+from bonebench.services.specimens.intake import Intake
+
+__all__ = ["Door", "Intake", "NoBook", "Surface", "restore"]

@@ -1,0 +1,30 @@
+"""What can be looked at where there is no book: what is shipped."""
+
+from collections.abc import Callable
+from datetime import datetime
+
+from bonebench.services.known import known_in
+from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
+from bonebench.services.species.show import species_card, species_list
+from bonebench.shop.room import Room
+from bonebench.units import Reader
+
+
+class NoBook:
+    """The shipped species, read in metric units."""
+
+    def __init__(self, *, clock: Callable[[], datetime]) -> None:
+        self._today = clock().date()
+        self._known = known_in(Room())
+
+    def reader(self) -> Reader:
+        """Return metric units."""
+        return Reader("metric", self._today)
+
+    def species(self, query: str) -> SpeciesCard:
+        """Return one shipped species."""
+        return species_card(query, self._known, self.reader())
+
+    def species_list(self, query: str) -> SpeciesListCard:
+        """Return the shipped species that answer to a word."""
+        return species_list(query, self._known)

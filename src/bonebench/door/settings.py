@@ -1,0 +1,45 @@
+"""The door's settings: what the room is, who works there, how it does things. Each is one entry of the room."""
+
+from collections.abc import Callable, Sequence
+
+from bonebench.records.book import Writing
+from bonebench.services.log.record import Kept, Pen
+from bonebench.services.rooms import do as rooms
+from bonebench.services.rooms import settings as read
+from bonebench.shop.entries import What
+
+
+class Settings:
+    """Mixed into the door; ``write`` is the door's own."""
+
+    write: Callable[..., Kept]
+
+    def _set(self, reading: Callable[[Writing, Pen], What], who: str | None = None) -> Kept:
+        return self.write(lambda tx, pen: rooms.set_up(tx, pen, [reading(tx, pen)]), who)
+
+    def describe_room(self, name: str, zone: str, units: str) -> Kept:
+        """Say what the room is called and in which zone its days are counted."""
+        return self._set(lambda tx, pen: read.read_room(name, zone, units))
+
+    def set_place(
+        self, *, key: str, kind: str, name: str | None = None, holds: float | None = None, volume: str | None = None,
+        mass: str | None = None, eats: str | None = None, order: int | None = None, open: bool = True,
+    ) -> Kept:  # fmt: skip
+        """Set up a place, or change one."""
+        return self._set(
+            lambda tx, pen: read.read_place(
+                tx, key=key, kind=kind, name=name, holds=holds, volume=volume, mass=mass, eats=eats, order=order, open=open
+            )
+        )
+
+    def set_person(self, name: str, hours: Sequence[str], trained: str, *, working: bool = True) -> Kept:
+        """Say when somebody works and what they are trained for."""
+        return self._set(lambda tx, pen: read.read_person(rooms.new_person(tx, pen, name), hours, trained, working=working))
+
+    def choose_method(self, method: str) -> Kept:
+        """Choose how the room does a step from now on."""
+        return self._set(lambda tx, pen: read.read_method(tx, method))
+
+    def close_on(self, days: Sequence[str]) -> Kept:
+        """Say on which days nobody works."""
+        return self._set(lambda tx, pen: read.read_closed(tx, days))

@@ -1,0 +1,135 @@
+"""Make a new book and bring an old one to today's form. Alembic is imported here only, when it is needed."""
+
+import os
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+
+from alembic import command
+from alembic.config import Config
+from sqlalchemy import Connection, create_engine, event, insert, inspect, text
+from sqlalchemy.pool import NullPool
+
+from bonebench.errors import BookDamaged, BookNotWritable
+from bonebench.records import tables as t
+from bonebench.records.book import FIRST_TAG, FORM, Kind, remove_file
+from bonebench.records.engines import engine_for, is_address, our_words
+
+SCRIPTS = Path(__file__).parent / "migrations"
+
+
+@contextmanager
+def migrating(where: str) -> Iterator[Connection]:
+    """Open one transaction for changes of form.
+
+    On SQLite foreign keys are off before it begins, because a batch change drops and refills tables; they are all checked before
+    it is committed. PostgreSQL does this by itself.
+    """
+    if is_address(where):
+        engine = engine_for(where, writes=True)
+    else:
+        engine = create_engine(f"sqlite+pysqlite:///{where}", poolclass=NullPool)
+        event.listen(engine, "connect", _foreign_keys_off)
+        event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+    try:
+        with engine.begin() as connection:
+            yield connection
+            if connection.dialect.name == "sqlite":
+                orphans = connection.exec_driver_sql("pragma foreign_key_check").all()
+                if orphans:
+                    raise BookDamaged(
+                        "book.orphans",
+                        "bringing the book to a new form would lose {count} rows; nothing was changed",
+                        count=len(orphans),
+                    )
+    finally:
+        engine.dispose()
+
+
+def _foreign_keys_off(dbapi: object, _record: object) -> None:
+    dbapi.isolation_level = None  # type: ignore[attr-defined]
+    for pragma in ("journal_mode=wal", "synchronous=full", "foreign_keys=off"):
+        dbapi.execute(f"pragma {pragma}")  # type: ignore[attr-defined]
+
+
+def _config(connection: Connection, scripts: Path) -> Config:
+    config = Config()
+    config.set_main_option("script_location", str(scripts).replace("%", "%%"))
+    config.attributes["connection"] = connection
+    return config
+
+
+def migrate(where: str, form: str = FORM, *, scripts: Path = SCRIPTS) -> None:
+    """Bring a book up to a form."""
+    with our_words(where), migrating(where) as connection:
+        command.upgrade(_config(connection, scripts), form)
+
+
+def take_back(where: str, form: str, *, scripts: Path = SCRIPTS) -> None:
+    """Bring a book down to an earlier form."""
+    with our_words(where), migrating(where) as connection:
+        command.downgrade(_config(connection, scripts), form)
+
+
+def create_at(where: str, *, kind: Kind, book_id: str, now: datetime, fold_version: int) -> None:
+    """Make a new book; a failure leaves nothing behind."""
+    if is_address(where):
+        _create_in_database(where, kind, book_id, now, fold_version)
+        return
+    target = Path(where)
+    if target.exists():
+        raise _there_already(where)
+    if not target.parent.is_dir():
+        raise BookNotWritable(
+            "book.no_folder", "there is no folder {folder} to put a book in: make it first", folder=str(target.parent)
+        )
+    with our_words(where):
+        handle, building = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".building", dir=target.parent)
+        os.close(handle)
+        try:
+            _fill(building, kind, book_id, now, fold_version)
+            _put_in_place(building, target)
+        finally:
+            remove_file(building)
+
+
+def _there_already(where: str) -> BookNotWritable:
+    return BookNotWritable("book.there", "there is already something at {where}: name another file, or open that one", where=where)
+
+
+def _fill(where: str, kind: Kind, book_id: str, now: datetime, fold_version: int) -> None:
+    with migrating(where) as connection:
+        command.upgrade(_config(connection, SCRIPTS), FORM)
+        connection.execute(
+            insert(t.book).values(
+                one=1, book_id=book_id, kind=kind, made_at=now, fold_version=fold_version, work_revision=0, readings_revision=0,
+                next_tag=FIRST_TAG,
+            )
+        )  # fmt: skip
+
+
+def _put_in_place(building: str, target: Path) -> None:
+    """Rename without ever writing over a file that came in between."""
+    try:
+        os.link(building, target)
+    except FileExistsError:
+        raise _there_already(str(target)) from None
+    except OSError:
+        # A disk without hard links: an ordinary rename, after a last look.
+        if target.exists():
+            raise _there_already(str(target)) from None
+        Path(building).replace(target)
+
+
+def _create_in_database(where: str, kind: Kind, book_id: str, now: datetime, fold_version: int) -> None:
+    with our_words(where):
+        engine = engine_for(where, writes=False)
+        try:
+            with engine.begin() as connection:
+                if inspect(connection).has_table("book") and connection.execute(text("select count(*) from book")).scalar():
+                    raise BookNotWritable("book.there_already", "this database already holds a book: use another database")
+        finally:
+            engine.dispose()
+        _fill(where, kind, book_id, now, fold_version)

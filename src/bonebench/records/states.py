@@ -1,0 +1,73 @@
+"""The kept states: what the folds came to, where queries find it. `book rebuild` can make all of them again."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import delete, insert, select
+
+from bonebench.records import tables as t
+from bonebench.records.book import Reading, Writing
+
+State = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """One part and where it is."""
+
+    part: str
+    place: str | None
+    since: datetime | None
+
+
+def put_specimen(
+    tx: Writing, *, id: str, tag: str, owner: str | None, finished: bool, state: State, parts: tuple[PartRow, ...]
+) -> None:
+    """Keep the state of one specimen and its parts, in place of what was kept before."""
+    tx.connection.execute(delete(t.part_now).where(t.part_now.c.specimen == id))
+    tx.connection.execute(delete(t.specimen_now).where(t.specimen_now.c.id == id))
+    tx.connection.execute(insert(t.specimen_now).values(id=id, tag=tag, owner=owner, finished=finished, state=state))
+    if parts:
+        rows = [{"specimen": id, "part": p.part, "place": p.place, "since": p.since} for p in parts]
+        tx.connection.execute(insert(t.part_now), rows)
+
+
+def specimen(tx: Reading, id: str) -> State | None:
+    """Return the state of one specimen."""
+    return tx.connection.execute(select(t.specimen_now.c.state).where(t.specimen_now.c.id == id)).scalar_one_or_none()
+
+
+def specimens(tx: Reading, *, tag: str | None = None, owner: str | None = None, finished: bool | None = None) -> list[State]:
+    """Return the states of the specimens that answer to all that is named."""
+    query = select(t.specimen_now.c.state).order_by(t.specimen_now.c.id)
+    if tag is not None:
+        query = query.where(t.specimen_now.c.tag == tag)
+    if owner is not None:
+        query = query.where(t.specimen_now.c.owner == owner)
+    if finished is not None:
+        query = query.where(t.specimen_now.c.finished == finished)
+    return list(tx.connection.execute(query).scalars())
+
+
+def sits_in(tx: Reading, place: str) -> list[tuple[str, str]]:
+    """Return specimen and part of everything that sits in a place."""
+    query = select(t.part_now.c.specimen, t.part_now.c.part).where(t.part_now.c.place == place)
+    return [(row.specimen, row.part) for row in tx.connection.execute(query.order_by(t.part_now.c.specimen, t.part_now.c.part))]
+
+
+def put_room(tx: Writing, state: State) -> None:
+    """Keep the state of the room."""
+    tx.connection.execute(delete(t.room_now))
+    tx.connection.execute(insert(t.room_now).values(one=1, state=state))
+
+
+def room(tx: Reading) -> State | None:
+    """Return the state of the room."""
+    return tx.connection.execute(select(t.room_now.c.state)).scalar_one_or_none()
+
+
+def forget(tx: Writing) -> None:
+    """Throw every kept state away; the log stays."""
+    for table in (t.part_now, t.specimen_now, t.room_now, t.plan):
+        tx.connection.execute(delete(table))

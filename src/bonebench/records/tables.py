@@ -1,0 +1,182 @@
+"""The tables, the same on SQLite and PostgreSQL. No ON DELETE CASCADE anywhere: nothing is deleted by accident."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import (
+    JSON,
+    Boolean,
+    Column,
+    Date,
+    DateTime,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    Text,
+    UniqueConstraint,
+)
+from sqlalchemy.engine import Dialect
+from sqlalchemy.types import TypeDecorator
+
+NAMES = {
+    "ix": "ix_%(column_0_label)s",
+    "uq": "uq_%(table_name)s_%(column_0_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+metadata = MetaData(naming_convention=NAMES)
+
+
+class Instant(TypeDecorator[datetime]):
+    """An instant: UTC in the book, aware on both sides. SQLite keeps no zone, so a naive one is refused before it gets there."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        """Turn into UTC; a naive time is a bug of the caller."""
+        del dialect
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise ValueError(f"{value} has no time zone; an instant in the book is UTC")
+        return value.astimezone(UTC)
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
+        """Give back UTC."""
+        del dialect
+        if not isinstance(value, datetime):
+            return None
+        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+Id = String(36)
+
+book = Table(
+    "book",
+    metadata,
+    Column("one", Integer, primary_key=True, autoincrement=False),
+    Column("book_id", Id, nullable=False),
+    Column("kind", String(8), nullable=False),
+    Column("made_at", Instant, nullable=False),
+    Column("fold_version", Integer, nullable=False),
+    Column("work_revision", Integer, nullable=False),
+    Column("readings_revision", Integer, nullable=False),
+    Column("next_tag", Integer, nullable=False),
+    Column("demo_day", Date),
+    Column("demo_entries", Integer),
+)
+
+entry = Table(
+    "entry",
+    metadata,
+    Column("seq", Integer, primary_key=True),
+    Column("id", String(64), nullable=False, unique=True),
+    Column("kind", String(40), nullable=False),
+    Column("form", Integer, nullable=False),
+    Column("writer", String(120), nullable=False),
+    Column("number", Integer, nullable=False),
+    Column("earliest", Instant, nullable=False),
+    Column("latest", Instant, nullable=False),
+    Column("recorded", Instant, nullable=False),
+    Column("who", Id),
+    Column("task", String(64)),
+    Column("replaces", String(64)),
+    Column("subjects", JSON, nullable=False),
+    Column("content", JSON, nullable=False),
+    Column("fingerprint", String(64), nullable=False),
+    Index("ix_entry_writer_number", "writer", "number"),
+)
+
+# subject -> entry: by the root, so that a part's entries are found with its specimen.
+entry_subject = Table(
+    "entry_subject",
+    metadata,
+    Column("root", String(120), primary_key=True),
+    Column("seq", ForeignKey("entry.seq"), primary_key=True),
+    Index("ix_entry_subject_seq", "seq"),
+)
+
+# What an entry strikes out. The target may arrive later, so this is no foreign key.
+entry_target = Table(
+    "entry_target",
+    metadata,
+    Column("target", String(64), primary_key=True),
+    Column("seq", ForeignKey("entry.seq"), primary_key=True),
+)
+
+entry_aside = Table(
+    "entry_aside",
+    metadata,
+    Column("seq", Integer, primary_key=True),
+    Column("id", String(64), nullable=False),
+    Column("fingerprint", String(64), nullable=False),
+    Column("content", JSON, nullable=False),
+    Column("received_at", Instant, nullable=False),
+    Column("settled_at", Instant),
+    UniqueConstraint("id", "fingerprint"),
+)
+
+specimen_now = Table(
+    "specimen_now",
+    metadata,
+    Column("id", Id, primary_key=True),
+    Column("tag", String(20), nullable=False, index=True),
+    Column("owner", Id, index=True),
+    Column("finished", Boolean, nullable=False, index=True),
+    Column("state", JSON, nullable=False),
+)
+
+part_now = Table(
+    "part_now",
+    metadata,
+    Column("specimen", ForeignKey("specimen_now.id"), primary_key=True),
+    Column("part", String(60), primary_key=True),
+    Column("place", String(60), index=True),
+    Column("since", Instant),
+)
+
+room_now = Table(
+    "room_now",
+    metadata,
+    Column("one", Integer, primary_key=True, autoincrement=False),
+    Column("state", JSON, nullable=False),
+)
+
+person = Table(
+    "person",
+    metadata,
+    Column("id", Id, primary_key=True),
+    Column("name", String(200)),
+    Column("contact", Text),
+    Column("note", Text),
+    Column("erased_at", Instant),
+)
+
+note = Table(
+    "note",
+    metadata,
+    Column("id", Id, primary_key=True),
+    Column("person", ForeignKey("person.id"), index=True),
+    Column("text", Text),
+    Column("erased_at", Instant),
+)
+
+plan = Table(
+    "plan",
+    metadata,
+    Column("kind", String(20), primary_key=True),
+    Column("work_revision", Integer, nullable=False),
+    Column("made_at", Instant, nullable=False),
+    Column("body", JSON, nullable=False),
+)
+
+writer = Table(
+    "writer",
+    metadata,
+    Column("name", String(120), primary_key=True),
+    Column("last_number", Integer, nullable=False),
+)

@@ -1,0 +1,1 @@
+"""What is shipped: figures with their standing, and their loaders."""

@@ -1,0 +1,1 @@
+"""Numbers in, numbers out: no file, no clock, no database, no dice."""

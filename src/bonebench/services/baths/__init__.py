@@ -1,0 +1,1 @@
+"""Baths: what to pour, and strengths in every notation."""

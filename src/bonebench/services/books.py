@@ -1,0 +1,49 @@
+"""The book itself: what it says of itself, whether it is whole, folding it again."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from bonebench.records.book import Reading, Writing, about
+from bonebench.services.cards import Basis, Caution, Flag
+from bonebench.services.log.states import rebuild as fold_again
+from bonebench.shop.fold import FOLD_VERSION
+
+
+@dataclass(frozen=True, slots=True)
+class BookCard:
+    """What a book says of itself; ``faults`` is empty where it is whole."""
+
+    where: str
+    book_id: str
+    kind: str
+    made_at: datetime
+    entries: int
+    work_revision: int
+    demo_day: date | None
+    whole: bool
+    faults: tuple[str, ...]
+    counts: dict[str, int]
+    folded: int | None = None
+    basis: tuple[Basis, ...] = ()
+    flags: tuple[Flag, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    schema: str = "book.check/1"
+
+
+def card(tx: Reading, where: str, faults: tuple[str, ...], counts: dict[str, int], folded: int | None = None) -> BookCard:
+    """Return what a book says of itself."""
+    said = about(tx)
+    return BookCard(
+        where=where, book_id=said.book_id, kind=said.kind, made_at=said.made_at, entries=said.entries,
+        work_revision=said.work_revision, demo_day=said.demo_day, whole=not faults, faults=faults, counts=counts, folded=folded,
+    )  # fmt: skip
+
+
+def fold_is_current(tx: Reading) -> bool:
+    """Whether the kept states are of the fold of this version."""
+    return about(tx).fold_version == FOLD_VERSION
+
+
+def rebuild(tx: Writing) -> int:
+    """Fold the whole log again; return how many subjects that were."""
+    return fold_again(tx)

@@ -1,0 +1,85 @@
+"""What every card is made of. A card is frozen, holds SI values and sentences, and goes into JSON as it is."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+import msgspec
+
+from bonebench.figures import Basis
+from bonebench.said import Plain, Said
+from bonebench.shop.cautions import Caution
+from bonebench.shop.flags import Flag
+
+__all__ = ["Alert", "Answer", "Basis", "Caution", "EntryCard", "Flag", "Ready", "Said", "SpeciesName", "as_json"]
+
+
+@dataclass(frozen=True, slots=True)
+class Alert:
+    """Something that comes before the day's work; ``level`` is "look" or "act"."""
+
+    level: str
+    what: Said
+    why: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One large button: tapping it stores one entry of this kind with these values about these subjects."""
+
+    key: str
+    label: Said
+    kind: str
+    subjects: tuple[str, ...]
+    values: dict[str, Any]
+    task: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SpeciesName:
+    """A species as a page names it."""
+
+    key: str
+    common: str
+    scientific: str
+
+
+@dataclass(frozen=True, slots=True)
+class EntryCard:
+    """One line of the log as it is shown; ``counts`` is False once it was taken back."""
+
+    id: str
+    kind: str
+    what: Said
+    earliest: datetime
+    latest: datetime
+    recorded: datetime
+    who: str | None
+    writer: str
+    counts: bool
+    can_undo: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """When a specimen will be ready.
+
+    ``planned`` comes from the day's plan with working durations; ``if_quick`` and ``if_slow`` from the same order with every step
+    quick (one in ten) or slow (nine in ten). ``p50``, ``p80`` and ``p95`` are a promise, and stay empty until one was worked out.
+    ``checked`` is False while the durations are nobody's measurements in this room.
+    """
+
+    planned: date | None
+    if_quick: date | None
+    if_slow: date | None
+    p50: date | None
+    p80: date | None
+    p95: date | None
+    checked: bool
+    why_not: Said | None = None
+
+
+def as_json(card: Any) -> dict[str, Plain]:
+    """Return a card as plain JSON values: days and instants as ISO text, instants in UTC with Z."""
+    plain: dict[str, Plain] = msgspec.to_builtins(card)
+    return plain

@@ -1,0 +1,73 @@
+"""Gather: the plain values a service needs, read in one transaction."""
+
+from datetime import datetime
+
+import msgspec
+
+from bonebench.errors import UnknownName
+from bonebench.records import people, plans, states
+from bonebench.records.book import Reading
+from bonebench.services.known import Known, known_in
+from bonebench.services.plans.problem import Subject, subject_of
+from bonebench.services.plans.stored import StoredPlan, plan_from_json
+from bonebench.services.surroundings import Surroundings
+from bonebench.shop.entries import root_of
+from bonebench.shop.identity import read_tag
+from bonebench.shop.room import Room
+from bonebench.shop.specimen import Specimen
+
+
+def room_of(tx: Reading) -> Room:
+    """Return the room as it was folded last."""
+    state = states.room(tx)
+    return Room() if state is None else msgspec.convert(state, Room)
+
+
+def known_of(tx: Reading) -> Known:
+    """Return the room with everything that is known in it."""
+    return known_in(room_of(tx))
+
+
+def names_of_people(tx: Reading) -> dict[str, str]:
+    """Return the people of the book by id; erased ones have no name left."""
+    return {person.id: person.name for person in people.listed(tx) if person.name}
+
+
+def kept_plan(tx: Reading) -> StoredPlan | None:
+    """Return the plan that is kept."""
+    plan = plans.latest(tx, "working")
+    return None if plan is None else plan_from_json(plan)
+
+
+def everything_in_work(tx: Reading, known: Known) -> tuple[Subject, ...]:
+    """Return every specimen that is still in work, in the order it came in."""
+    specimens = [msgspec.convert(state, Specimen) for state in states.specimens(tx, finished=False)]
+    arrived = [s for s in specimens if s.received is not None and not s.finished]
+    arrived.sort(key=lambda s: (s.received, s.tag, s.id))
+    return tuple(subject_of(specimen, known) for specimen in arrived)
+
+
+def finished(tx: Reading, known: Known) -> tuple[Subject, ...]:
+    """Return every specimen that was handed over, is gone or went on as another."""
+    return tuple(subject_of(msgspec.convert(state, Specimen), known) for state in states.specimens(tx, finished=True))
+
+
+def surroundings(tx: Reading, known: Known, now: datetime) -> Surroundings:
+    """Return what cards need beside a specimen."""
+    return Surroundings(known, kept_plan(tx), names_of_people(tx), now)
+
+
+def specimen_by_tag(tx: Reading, text: str) -> Specimen:
+    """Return the specimen with this tag; the one still in work where two ever carried it."""
+    tag = read_tag(text)
+    found = [msgspec.convert(state, Specimen) for state in states.specimens(tx, tag=tag)]
+    if not found:
+        raise UnknownName("specimen.tag", "no specimen carries tag {tag} in this book", tag=tag)
+    return sorted(found, key=lambda s: (s.finished, s.id))[0]
+
+
+def specimen_by_subject(tx: Reading, subject: str) -> Specimen:
+    """Return the state of one specimen by its subject, or by one of its parts."""
+    specimen = root_of(subject).removeprefix("specimen:")
+    state = states.specimen(tx, specimen)
+    return Specimen(specimen) if state is None else msgspec.convert(state, Specimen)

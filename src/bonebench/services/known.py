@@ -1,0 +1,135 @@
+"""What is known, shipped or by the room's own word: species, methods, cautions. One place decides which value is used."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from bonebench.errors import InputError
+from bonebench.figures import Figure
+from bonebench.figures import Standing as KnownHow
+from bonebench.reference.cautions import load_cautions
+from bonebench.reference.methods import load_methods
+from bonebench.reference.species import load_species
+from bonebench.science import cleaning
+from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, for_step
+from bonebench.shop.methods import Method, size_of
+from bonebench.shop.room import Room
+from bonebench.shop.routes import Facts, Leg, Standing, route_of, stand
+from bonebench.shop.species import Species, species_from_values, with_overrides
+from bonebench.shop.specimen import Specimen
+from bonebench.shop.steps import Step
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """The room with everything that is known in it."""
+
+    room: Room
+    species: Mapping[str, Species]
+    own_species: frozenset[str]
+    methods: Mapping[str, Method]
+    caution_rows: Mapping[str, CautionRow]
+
+    @property
+    def defer(self) -> Caution:
+        """The caution that closes every page: defer to local codes and licensed practice."""
+        return self.caution_rows[DEFER].filled()
+
+
+def known_in(room: Room) -> Known:
+    """Join what is shipped with what the room says; the room wins, value by value."""
+    species = dict(load_species())
+    for key, values in room.species.items():
+        try:
+            species[key] = with_overrides(species[key], values) if key in species else species_from_values(key, values, species)
+        except InputError:
+            # History is never refused: a value nobody can use was flagged when it was stored, and the shipped one stays.
+            continue
+    return Known(room, species, frozenset(room.species) & frozenset(species), load_methods(), load_cautions())
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What is worked out about the head of one specimen: masses with their standing, and what the route needs to know."""
+
+    species: Species
+    head_kg: Figure
+    tissue_kg: Figure
+    eating_kg_per_day: Figure
+    volume_l: float
+    facts: Facts
+
+
+# A fresh head is close to water, a little lighter for its air and fat; from memory, used for room in a pot or tub only.
+HEAD_DENSITY_KG_L = 1.0
+
+UNKNOWN_SPECIES_LIKE = "coyote"
+
+
+def weighed(mass_kg: float | None) -> Figure | None:
+    """Return a mass somebody put on a scale in this room; two parts in a hundred either side for the scale and the blood."""
+    if mass_kg is None or mass_kg <= 0:
+        return None
+    return Figure(mass_kg, mass_kg * 0.98, mass_kg * 1.02, "kg", KnownHow.ROOM, "weighed here")
+
+
+def species_of(key: str, known: Known) -> Species:
+    """Return a species; one that nobody knows is taken as a middling one, with every figure an estimate."""
+    return known.species[key] if key in known.species else _unknown(key, known)
+
+
+def _unknown(key: str, known: Known) -> Species:
+    like = known.species[UNKNOWN_SPECIES_LIKE]
+    guessed = replace(like.body_mass_kg, standing=KnownHow.ESTIMATE, source="species not known here")
+    name = key or "unknown species"
+    return replace(like, key=key, common_name=name, scientific_name="", other_names=(), own=True, body_mass_kg=guessed)
+
+
+def head_of(specimen: Specimen, known: Known) -> Head:
+    """Work out the head of a specimen: what was weighed wins over what its kind is usually like."""
+    species = species_of(specimen.species, known)
+    body = weighed(specimen.live_mass_kg) or species.body_mass_kg
+    on_scale = weighed(specimen.head_mass_kg)
+    head = on_scale or cleaning.head_mass_kg(body, species.head_share)
+    tissue = cleaning.tissue_kg(body, species.head_share, species.tissue_share, on_scale)
+    return Head(
+        species=species,
+        head_kg=head,
+        tissue_kg=tissue,
+        eating_kg_per_day=cleaning.eating_rate_kg_per_day(_area(species, head)),
+        volume_l=head.value / HEAD_DENSITY_KG_L,
+        facts=Facts(size_of(head.value), species.grease_class, species.total_teeth == 0),
+    )
+
+
+def _area(species: Species, head: Figure) -> Figure:
+    """The surface of the skull where its size is known, else of a ball as heavy as the head."""
+    if species.skull_length_m is not None and species.zygomatic_width_m is not None:
+        return cleaning.exposed_area_m2(species.skull_length_m, species.zygomatic_width_m)
+
+    def ball(mass_kg: float) -> float:
+        across = 2 * (3 * mass_kg / HEAD_DENSITY_KG_L / 1000 / (4 * math.pi)) ** (1 / 3)
+        return cleaning.spheroid_surface_m2(across, across)
+
+    return Figure(ball(head.value), ball(head.low), ball(head.high), "m2", KnownHow.ESTIMATE, "a ball as heavy as the head")
+
+
+def standing_of(specimen: Specimen, known: Known, facts: Facts) -> Standing:
+    """Work out where a specimen stands on its route."""
+    return stand(specimen, route_of(specimen, facts, known.room, known.methods), known.room)
+
+
+def animal_of(species: Species) -> Animal:
+    """Return what bears on danger and law of an animal."""
+    law = species.legal_flag.text if species.legal_flag is not None else ""
+    return Animal(species.class_name, species.order, species.zoonosis_note.text, law, species.grease_class)
+
+
+def cautions_for(species: Species, leg: Leg, known: Known) -> tuple[Caution, ...]:
+    """Return what can hurt at this step with this animal."""
+    return for_step(known.caution_rows, step=leg.step, method=leg.method, animal=animal_of(species))
+
+
+def cautions_for_species(species: Species, known: Known) -> tuple[Caution, ...]:
+    """Return what can hurt with this animal as it comes in, and the rules to look up."""
+    return for_step(known.caution_rows, step=Step.RECEIVE, animal=animal_of(species))

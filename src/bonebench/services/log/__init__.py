@@ -1,0 +1,1 @@
+"""Entries go in here: stored, folded, and their state kept."""

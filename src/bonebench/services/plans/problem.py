@@ -1,0 +1,168 @@
+"""From specimens and the room to a scheduling problem: every leg ahead becomes a stage."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime, time
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+from bonebench.planning.problem import Hands, Load, Piece, Problem, Running, Stage
+from bonebench.planning.problem import Room as PlanPlace
+from bonebench.said import Said, said
+from bonebench.science.cleaning import TAIL_SHARE, TAIL_SLOWNESS
+from bonebench.services.known import Head, Known, head_of, standing_of
+from bonebench.shop.methods import Span
+from bonebench.shop.room import Place, Worker
+from bonebench.shop.routes import Leg, Standing, days_in_step, main_part
+from bonebench.shop.specimen import Specimen
+from bonebench.shop.steps import LOOK_BACKS, PlaceKind, Step
+
+Pace = Literal["quick", "working", "slow"]
+
+# Nobody plans these: the owner comes when he comes, and a look back is a date, not work in the room.
+NOT_PLANNED = frozenset({Step.RECEIVE, Step.HAND_OVER, *LOOK_BACKS})
+# A piece that was put in the box and is not judged clean still holds some tissue, however long ago that was.
+LEAST_LEFT = 0.05
+
+
+def days_of(span: Span, pace: Pace) -> float:
+    """Return the working days of a span, or one in ten quicker, or one in ten slower."""
+    return {"quick": span.p10, "working": span.p50, "slow": span.p90}[pace]
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """One specimen with what is known of it and where it stands."""
+
+    specimen: Specimen
+    head: Head
+    standing: Standing
+
+
+def subjects_of(specimens: Iterable[Specimen], known: Known) -> tuple[Subject, ...]:
+    """Join every specimen that is still in work with what is known of it."""
+    return tuple(subject_of(specimen, known) for specimen in specimens if not specimen.finished and specimen.received is not None)
+
+
+def subject_of(specimen: Specimen, known: Known) -> Subject:
+    """Join one specimen with what is known of it and where it stands."""
+    head = head_of(specimen, known)
+    return Subject(specimen, head, standing_of(specimen, known, head.facts))
+
+
+def problem_of(subjects: Iterable[Subject], known: Known, now: datetime, pace: Pace = "working") -> Problem:
+    """Return the problem of the whole room at one pace."""
+    room = known.room
+    boxes = [place for place in room.places if place.kind is PlaceKind.ENCLOSURE]
+    return Problem(
+        now=now,
+        zone=ZoneInfo(room.zone),
+        pieces=tuple(_piece(subject, known, now, pace) for subject in subjects),
+        places=tuple(_place(place) for place in room.places),
+        people=tuple(_hands(worker) for worker in room.people) or (ANYBODY,),
+        appetite_kg_per_day={},
+        appetite_otherwise={box.key: box.appetite_kg_per_day for box in boxes if box.appetite_kg_per_day is not None},
+        closed=frozenset(room.closed),
+        tail_share=TAIL_SHARE,
+        tail_slowness=TAIL_SLOWNESS,
+    )
+
+
+def _place(place: Place) -> PlanPlace:
+    return PlanPlace(place.key, place.kind.value, place.count, place.volume_l, place.mass_kg, place.open)
+
+
+# Until somebody says who works when, the plan counts on one pair of hands a day; the card says so.
+ANYBODY = Hands(
+    "", {day: ((time(9), time(17)),) for day in range(7)}, frozenset({"raw heads", "beetles", "hot baths", "peroxide", "teeth"})
+)
+
+
+def _hands(worker: Worker) -> Hands:
+    return Hands(worker.person, worker.windows(), frozenset(worker.trained))
+
+
+def _held(specimen: Specimen) -> Said | None:
+    if specimen.held is None:
+        return None
+    return said("plan.held", "it is on hold: {reason}", reason=specimen.held)
+
+
+def _piece(subject: Subject, known: Known, now: datetime, pace: Pace) -> Piece:
+    specimen, head, standing = subject.specimen, subject.head, subject.standing
+    part = main_part(specimen)
+    place = part.place if part is not None and known.room.place(part.place) is not None else None
+    leg = standing.leg
+    planned = [leg_ahead for leg_ahead in standing.ahead if leg_ahead.step not in NOT_PLANNED]
+    legs = ([leg] if leg is not None else []) + planned
+    stages = tuple(_stage(index, legs, head, known, pace) for index in range(len(legs)))
+    received = specimen.received or now
+    return Piece(
+        key=specimen.id,
+        stages=stages,
+        release=max(received, now),
+        received=received,
+        load=Load(1, head.volume_l, head.head_kg.value),
+        due=specimen.promised,
+        tissue_kg=tissue_left_kg(subject, now, pace),
+        eating_kg_per_day=_eating(head, pace),
+        place=place,
+        running=Running(place or "", standing.since) if leg is not None and standing.since is not None else None,
+        held=_held(specimen),
+    )
+
+
+def _eating(head: Head, pace: Pace) -> float:
+    rate = head.eating_kg_per_day
+    return {"quick": rate.high, "working": rate.value, "slow": rate.low}[pace]
+
+
+def tissue_left_kg(subject: Subject, now: datetime, pace: Pace = "working") -> float:
+    """Return what is left to eat, from the days it was in the box at its own rate; never less than a little."""
+    tissue = subject.head.tissue_kg
+    amount = {"quick": tissue.low, "working": tissue.value, "slow": tissue.high}[pace]
+    leg = subject.standing.leg
+    if leg is None or leg.step is not Step.BEETLES:
+        return amount
+    eaten = days_in_step(subject.standing, now) * _eating(subject.head, pace)
+    return max(amount * LEAST_LEFT, amount - eaten)
+
+
+def box_appetite_known(known: Known) -> bool:
+    """Whether the room has said what its beetles eat in a day."""
+    return any(p.appetite_kg_per_day is not None for p in known.room.places if p.kind is PlaceKind.ENCLOSURE)
+
+
+def _place_kind(leg: Leg, known: Known) -> str | None:
+    """The kind of place a stage needs; an act is done anywhere where the room names no bench for it."""
+    kind = leg.place_kind
+    if kind is None or (not leg.kind.stay and all(place.kind is not kind for place in known.room.places)):
+        return None
+    return kind.value
+
+
+def _stage(index: int, legs: list[Leg], head: Head, known: Known, pace: Pace) -> Stage:
+    leg = legs[index]
+    following = legs[index + 1] if index + 1 < len(legs) else None
+    comes_back = any(later.step is Step.FREEZE_AGAIN for later in legs[index + 1 :])
+    eats = leg.step is Step.BEETLES and box_appetite_known(known) and head.tissue_kg.value > 0
+    return Stage(
+        step=leg.step.value,
+        visit=leg.visit,
+        place_kind=_place_kind(leg, known),
+        stay=leg.kind.stay,
+        days=days_of(leg.span, pace) if leg.kind.stay else 0.0,
+        minutes=leg.minutes,
+        work=leg.method.work,
+        eats=eats,
+        least_wait_days=following.span.p50 if following is not None and following.step is Step.MEASURE else 0.0,
+        most_wait_days=_most_wait(leg),
+        keeps_place=comes_back and leg.step in (Step.THAW, Step.TRIM),
+    )
+
+
+def _most_wait(leg: Leg) -> float | None:
+    """How long it may wait before the next step: a bath until its longest stay, else what the method says."""
+    if leg.longest_days is not None and leg.kind.stay:
+        return max(0.0, leg.longest_days - leg.span.p50)
+    return leg.method.most_wait_days

@@ -1,0 +1,53 @@
+"""The plan as it is kept in the book: times for every piece, and when each would be through if all went quickly or slowly."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Any
+
+import msgspec
+
+from bonebench.planning.problem import Late, Slot, Unplaced
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """The day a piece is through, by working, quick and slow durations; None where it found no time."""
+
+    working: date | None = None
+    quick: date | None = None
+    slow: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StoredPlan:
+    """One plan with the revision of the book and the local day it was made for."""
+
+    work_revision: int
+    made_at: datetime
+    day: date
+    rule: str
+    order: tuple[str, ...]
+    slots: tuple[Slot, ...]
+    late: tuple[Late, ...]
+    unplaced: tuple[Unplaced, ...]
+    finish: dict[str, Finish] = field(default_factory=dict)
+
+    def ahead(self, piece: str, step: str, visit: int) -> Slot | None:
+        """Return the times of one step of one piece."""
+        return next((s for s in self.slots if s.piece == piece and s.step == step and s.visit == visit), None)
+
+    def why_not(self, piece: str) -> Unplaced | None:
+        """Return why a piece, or the rest of it, found no time."""
+        return next((u for u in self.unplaced if u.piece == piece), None)
+
+
+def plan_to_json(plan: StoredPlan) -> dict[str, Any]:
+    """Return a plan as plain JSON values."""
+    plain: dict[str, Any] = msgspec.to_builtins(plan)
+    return plain
+
+
+def plan_from_json(plain: Mapping[str, Any]) -> StoredPlan:
+    """Read a plan back."""
+    return msgspec.convert(dict(plain), StoredPlan)

@@ -1,0 +1,1 @@
+"""The room: what sits where, and its settings."""

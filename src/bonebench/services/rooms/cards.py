@@ -1,0 +1,84 @@
+"""The cards of the room."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from bonebench.services.cards import Basis, Caution, Flag, Said, SpeciesName
+
+
+@dataclass(frozen=True, slots=True)
+class SitsCard:
+    """One thing that sits in a place: which parts, since when, and what comes next."""
+
+    specimen_id: str
+    tag: str
+    species: SpeciesName
+    parts: tuple[str, ...]
+    since: datetime | None
+    days: float
+    next: Said
+    planned: date | None
+    late: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceCard:
+    """One place along the wall, what it can hold and what sits in it; ``full`` is None where nobody said what it holds."""
+
+    key: str
+    name: str
+    kind: str
+    open: bool
+    count: float | None
+    volume_l: float | None
+    mass_kg: float | None
+    holds: int
+    full: bool | None
+    over: bool
+    appetite_kg_per_day: float | None
+    sits: tuple[SitsCard, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WorkerCard:
+    """Somebody who works here."""
+
+    person: str
+    name: str
+    hours: dict[str, tuple[tuple[str, str], ...]]
+    trained: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MethodCard:
+    """How the room does a step, and what is known of it."""
+
+    step: str
+    key: str
+    name: str
+    chosen: bool
+    in_use: bool
+    effort: str
+    harm: str
+    standing: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomCard:
+    """The room as it stands: places in the order of the work, and its settings."""
+
+    name: str
+    zone: str
+    units: str
+    demo: bool
+    places: tuple[PlaceCard, ...]
+    nowhere: tuple[SitsCard, ...]
+    people: tuple[WorkerCard, ...]
+    methods: tuple[MethodCard, ...]
+    closed: tuple[date, ...]
+    teach: Said | None
+    basis: tuple[Basis, ...]
+    flags: tuple[Flag, ...]
+    cautions: tuple[Caution, ...]
+    schema: str = "room/1"

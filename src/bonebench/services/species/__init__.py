@@ -1,0 +1,1 @@
+"""Species: the record with standing and source for each value."""

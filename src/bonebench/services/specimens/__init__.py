@@ -1,0 +1,1 @@
+"""One specimen and the list of them."""

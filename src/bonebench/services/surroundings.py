@@ -1,0 +1,18 @@
+"""What a card needs beside its own subject."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from bonebench.services.known import Known
+from bonebench.services.plans.stored import StoredPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a specimen's card needs beside the specimen."""
+
+    known: Known
+    plan: StoredPlan | None
+    people: Mapping[str, str]
+    now: datetime

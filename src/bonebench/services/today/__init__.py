@@ -1,0 +1,1 @@
+"""Today's work: read from the plan that is kept, never planned here."""

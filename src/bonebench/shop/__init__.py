@@ -1,0 +1,1 @@
+"""The rules of the trade on plain values: no file, clock, database or dice."""

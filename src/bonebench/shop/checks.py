@@ -1,0 +1,102 @@
+"""Rules of the trade on one specimen: what was done out of turn or stays too long. They flag; they never refuse."""
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from bonebench.said import said
+from bonebench.shop.flags import Flag
+from bonebench.shop.room import Room
+from bonebench.shop.routes import Standing, days_in_step
+from bonebench.shop.specimen import Specimen
+from bonebench.shop.steps import PlaceKind, Step
+
+# Parts that stay dry and unbleached. Common practice, no source.
+DRY_PARTS = frozenset({"antlers", "horn sheaths", "beak sheath", "sample"})
+WET_PLACES = frozenset({PlaceKind.POT, PlaceKind.TUB, PlaceKind.RINSE})
+
+
+def check_specimen(specimen: Specimen, standing: Standing, room: Room, now: datetime) -> tuple[Flag, ...]:
+    """Return every flag that the rules of the trade raise on a specimen as it stands."""
+    if specimen.finished or specimen.received is None:
+        return ()
+    return (
+        *_out_of_turn(specimen, standing),
+        *_too_long(standing, now),
+        *_places(specimen, room),
+        *_promise(specimen, room, now),
+        *_wrong_method(standing, room),
+    )
+
+
+def _began(specimen: Specimen, step: Step) -> bool:
+    return specimen.beginning(step) is not None or specimen.ending(step) is not None
+
+
+def _out_of_turn(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
+    passed = {leg.step for leg in standing.unrecorded}
+    if _began(specimen, Step.WHITEN) and Step.DEGREASE in passed:
+        yield Flag(
+            said("flag.white_before_grease", "{tag} went into peroxide, and no degreasing is recorded", tag=specimen.tag),
+            said(
+                "flag.white_before_grease.next",
+                "grease under white bone yellows: look for it; fresh tissue in peroxide heats and foams",
+            ),
+        )
+    if _began(specimen, Step.BEETLES) and Step.FREEZE_AGAIN in passed:
+        yield Flag(
+            said("flag.not_frozen", "{tag} went into the box, and no freezing after the trim is recorded", tag=specimen.tag),
+            said("flag.not_frozen.next", "watch the box for mites and flies; record the freezing if it was done"),
+        )
+    rest = [leg.step.value for leg in standing.unrecorded if leg.step not in (Step.FREEZE_AGAIN, Step.DEGREASE)]
+    if rest:
+        yield Flag(
+            said("flag.no_record", "no record of: {steps}", steps=", ".join(rest)),
+            said("flag.no_record.next", "nothing to do if it was done; say so on its page if it was left out", tag=specimen.tag),
+        )
+
+
+def _too_long(standing: Standing, now: datetime) -> Iterator[Flag]:
+    leg = standing.leg
+    if leg is None or leg.longest_days is None:
+        return
+    days = days_in_step(standing, now)
+    if days > leg.longest_days:
+        yield Flag(
+            said(
+                "flag.too_long", "{step}: {days:days} so far; this method's longest is {longest:days}",
+                step=leg.step.value, days=round(days, 2), longest=leg.longest_days,
+            ),
+            said("flag.too_long.next", "take it out now; longer than that harms bone and teeth"),
+        )  # fmt: skip
+
+
+def _places(specimen: Specimen, room: Room) -> Iterator[Flag]:
+    for part in specimen.parts:
+        place = room.place(part.place)
+        if part.place is not None and place is None:
+            yield Flag(
+                said("flag.place", "{part} is in '{place}', which this room does not have", part=part.name, place=part.place),
+                said("flag.place.next", "say where it is, or set the place up"),
+            )
+        elif place is not None and part.name in DRY_PARTS and place.kind in WET_PLACES:
+            yield Flag(
+                said("flag.dry_part", "{part} is in {place}; it must stay dry", part=part.name, place=place.name),
+                said("flag.dry_part.next", "take it out and dry it slowly; if it was never in, record where it is", part=part.name),
+            )
+
+
+def _promise(specimen: Specimen, room: Room, now: datetime) -> Iterator[Flag]:
+    if specimen.promised is not None and specimen.promised < room.day(now):
+        yield Flag(
+            said("flag.promise", "it was promised for {day:day}", day=specimen.promised),
+            said("flag.promise.next", "tell the owner today, with the date it is planned for now"),
+        )
+
+
+def _wrong_method(standing: Standing, room: Room) -> Iterator[Flag]:
+    kill = next((leg for leg in standing.ahead if leg.step is Step.KILL), None)
+    if kill is not None and room.methods.get(Step.KILL, kill.method.key) != kill.method.key:
+        yield Flag(
+            said("flag.kill", "this room kills what is left by heat, but its pot is not hot enough at the core"),
+            said("flag.kill.next", "freeze it instead, as planned here, or choose the hot pot"),
+        )

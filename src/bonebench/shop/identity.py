@@ -1,0 +1,59 @@
+"""Ids made by the writer, tags for people, and the id of a task."""
+
+import hashlib
+import random
+import uuid
+from collections.abc import Callable
+from datetime import datetime
+
+from stdnum.iso7064 import mod_37_2
+
+from bonebench.errors import InputError
+
+NewId = Callable[[], str]
+
+# Letters that are read as another character, or said like one, are never issued; neither is '*', which is no letter at all.
+NEVER_ISSUED = frozenset("OILU*")
+_BODY_ALPHABET = "".join(c for c in "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ" if c not in NEVER_ISSUED)
+BODY_LENGTH = 3
+
+
+def uuid7(now: datetime, rng: random.Random) -> str:
+    """Make a version 7 UUID (RFC 9562): 48 bits of Unix milliseconds, then chance."""
+    if now.tzinfo is None:
+        raise ValueError("now must carry its time zone")
+    milliseconds = int(now.timestamp() * 1000)
+    value = (milliseconds & (2**48 - 1)) << 80 | rng.getrandbits(80)
+    value &= ~(0xF << 76) & ~(0x3 << 62)
+    return str(uuid.UUID(int=value | 0x7 << 76 | 0x2 << 62))
+
+
+def tag_from_number(number: int) -> str | None:
+    """Return tag number ``number``, such as K7Q-K, or None where its check character would be one that is never issued.
+
+    The check character is ISO 7064 MOD 37-2: one wrong or two swapped characters are caught.
+    """
+    base = len(_BODY_ALPHABET)
+    body = ""
+    rest = number
+    while rest or len(body) < BODY_LENGTH:
+        rest, digit = divmod(rest, base)
+        body = _BODY_ALPHABET[digit] + body
+    check = mod_37_2.calc_check_digit(body)
+    return None if check in NEVER_ISSUED else f"{body}-{check}"
+
+
+def read_tag(text: str) -> str:
+    """Read a tag as typed or said, and refuse one whose check character does not fit."""
+    plain = "".join(text.split()).replace("-", "").upper()
+    fits = len(plain) > BODY_LENGTH and not set(plain) & NEVER_ISSUED and mod_37_2.is_valid(plain)
+    if not fits:
+        raise InputError(
+            "tag.check", "'{text}' is not a tag of this room: its check letter does not fit; look at the tag again", text=text
+        )
+    return f"{plain[:-1]}-{plain[-1]}"
+
+
+def task_id(subject: str, step: str, visit: int) -> str:
+    """Return the id of a task: the same for the same subject, step and visit, whatever plan it comes from."""
+    return hashlib.blake2b(f"{subject}\x1f{step}\x1f{visit}".encode(), digest_size=9).hexdigest()

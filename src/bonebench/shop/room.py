@@ -1,0 +1,178 @@
+"""The room as its settings say it is: places, people, methods, closed days. Settings are entries; this is what they come to."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from typing import Any, Literal
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from bonebench.said import said
+from bonebench.shop import entries as log
+from bonebench.shop.entries import Entry
+from bonebench.shop.flags import Flag
+from bonebench.shop.fold import Story
+from bonebench.shop.steps import PlaceKind, Step
+
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One place with what it holds; None is no limit known."""
+
+    key: str
+    name: str
+    kind: PlaceKind
+    order: int = 0
+    count: float | None = None
+    volume_l: float | None = None
+    mass_kg: float | None = None
+    open: bool = True
+    appetite_kg_per_day: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Worker:
+    """When somebody works, weekday by weekday, and what they are trained for."""
+
+    person: str
+    hours: dict[str, tuple[tuple[str, str], ...]]
+    trained: tuple[str, ...]
+
+    def windows(self) -> Mapping[int, tuple[tuple[time, time], ...]]:
+        """Return the wall hours by weekday number, Monday is 0; unreadable hours are left out (they were flagged)."""
+        return {
+            WEEKDAYS.index(day): tuple((time.fromisoformat(a), time.fromisoformat(b)) for a, b in spans)
+            for day, spans in self.hours.items()
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The whole room at one moment of its log."""
+
+    name: str = ""
+    zone: str = "UTC"
+    units: Literal["metric", "us"] = "metric"
+    places: tuple[Place, ...] = ()
+    people: tuple[Worker, ...] = ()
+    methods: dict[Step, str] = field(default_factory=dict)
+    species: dict[str, dict[str, str | float | bool | None]] = field(default_factory=dict)
+    closed: tuple[date, ...] = ()
+    flags: tuple[Flag, ...] = ()
+
+    def place(self, key: str | None) -> Place | None:
+        """Return a place by its key."""
+        return next((place for place in self.places if place.key == key), None)
+
+    def day(self, at: datetime) -> date:
+        """Return the local day of an instant."""
+        return at.astimezone(ZoneInfo(self.zone)).date()
+
+
+class _Draft:
+    def __init__(self) -> None:
+        self.about: dict[str, Any] = {}
+        self.places: dict[str, Place] = {}
+        self.people: dict[str, Worker] = {}
+        self.methods: dict[Step, str] = {}
+        self.species: dict[str, dict[str, str | float | bool | None]] = {}
+        self.closed: set[date] = set()
+        self.flags: list[Flag] = []
+
+
+def known_zone(name: str) -> bool:
+    """Whether this is the name of an IANA time zone."""
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        return False
+    return True
+
+
+def _described(draft: _Draft, what: log.RoomDescribed) -> None:
+    zone = what.zone
+    if not known_zone(zone):
+        draft.flags.append(
+            Flag(
+                said("flag.zone", "'{zone}' is no time zone; days are counted in UTC until it is put right", zone=zone),
+                said("flag.zone.next", "set the room's zone by its IANA name, such as America/Chicago"),
+            )
+        )
+        zone = "UTC"
+    draft.about = {"name": what.name, "zone": zone, "units": what.units}
+
+
+def _place(draft: _Draft, what: log.PlaceSet) -> None:
+    fields = {name: getattr(what, name) for name in Place.__dataclass_fields__}
+    draft.places[what.key] = Place(**fields)
+
+
+def readable_hours(spans: list[tuple[str, str]]) -> bool:
+    """Whether these are pairs of wall times that rise."""
+    try:
+        return all(time.fromisoformat(a) < time.fromisoformat(b) for a, b in spans)
+    except ValueError:
+        return False
+
+
+def _person(draft: _Draft, what: log.PersonSet) -> None:
+    if not what.working:
+        draft.people.pop(what.person, None)
+        return
+    hours: dict[str, tuple[tuple[str, str], ...]] = {}
+    for day, spans in what.hours.items():
+        if day in WEEKDAYS and readable_hours(spans):
+            hours[day] = tuple(spans)
+        else:
+            draft.flags.append(
+                Flag(
+                    said("flag.hours", "the hours '{day}' of somebody cannot be read", day=day, person=what.person),
+                    said("flag.hours.next", "write them like mon 09:00-12:00", person=what.person),
+                )
+            )
+    draft.people[what.person] = Worker(what.person, hours, what.trained)
+
+
+def _method(draft: _Draft, what: log.MethodChosen) -> None:
+    draft.methods[what.step] = what.method
+
+
+def _species(draft: _Draft, what: log.SpeciesSet) -> None:
+    draft.species[what.key] = {**draft.species.get(what.key, {}), **what.values}
+
+
+def _closed(draft: _Draft, what: log.ClosedOn) -> None:
+    draft.closed |= set(what.days)
+
+
+_APPLY: dict[type[log.What], Callable[[_Draft, Any], None]] = {
+    log.RoomDescribed: _described,
+    log.PlaceSet: _place,
+    log.PersonSet: _person,
+    log.MethodChosen: _method,
+    log.SpeciesSet: _species,
+    log.ClosedOn: _closed,
+}
+
+
+def fold_room(story: Story) -> Room:
+    """Tell the room from its settings."""
+    draft = _Draft()
+    for entry in story.entries:
+        _tell(draft, entry)
+    return Room(
+        **draft.about,
+        places=tuple(sorted(draft.places.values(), key=lambda place: (place.order, place.key))),
+        people=tuple(draft.people.values()),
+        methods=draft.methods,
+        species=draft.species,
+        closed=tuple(sorted(draft.closed)),
+        flags=(*story.flags, *draft.flags),
+    )
+
+
+def _tell(draft: _Draft, entry: Entry) -> None:
+    apply = _APPLY.get(type(entry.what))
+    if apply is not None:
+        apply(draft, entry.what)

@@ -1,0 +1,673 @@
+"""Invented cards of every page, for looking at the templates without a book. People, specimens and times are made up."""
+
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from bonebench import web
+from bonebench.figures import Basis, Standing
+from bonebench.said import said
+from bonebench.services.baths.cards import MixCard
+from bonebench.services.cards import Alert, Answer, Caution, EntryCard, Flag, Ready, SpeciesName
+from bonebench.services.rooms.cards import MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
+from bonebench.services.species.cards import SpeciesCard, SpeciesListCard, SpeciesRow, ValueCard
+from bonebench.services.specimens.cards import (
+    LegCard,
+    PartCard,
+    ProblemCard,
+    SpecimenCard,
+    SpecimenListCard,
+    SpecimenRow,
+    StateCard,
+    TeethCard,
+)
+from bonebench.services.today.cards import TaskCard, TodayCard
+from bonebench.shop.cautions import Level
+from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
+from bonebench.units import Reader
+from bonebench.web.writing import filters
+
+ZONE = ZoneInfo("America/Chicago")
+TEMPLATES = Path(web.__file__).parent / "templates"
+DAY = date(2026, 5, 9)
+NOW = datetime(2026, 5, 9, 13, 30, tzinfo=UTC)
+READER = Reader("metric", DAY)
+
+COYOTE = SpeciesName("canis-latrans", "coyote", "Canis latrans")
+DEER = SpeciesName("odocoileus-virginianus", "white-tailed deer", "Odocoileus virginianus")
+RACCOON = SpeciesName("procyon-lotor", "raccoon", "Procyon lotor")
+
+
+def ago(days: float) -> datetime:
+    return NOW - timedelta(days=days)
+
+
+def caution(key: str, level: str, hazard: str, when: str, do: str) -> Caution:
+    return Caution(
+        key=key,
+        hazard=said(f"{key}.hazard", hazard),
+        when=said(f"{key}.when", when),
+        do=said(f"{key}.do", do),
+        source="a source of this preview, read",
+        standing=Standing.PUBLISHED,
+        level=Level(level),
+    )
+
+
+STOP = caution(
+    "peroxide-strong",
+    "stop",
+    "Peroxide of 35 % burns skin white in seconds and blinds.",
+    "pouring or thinning from the bottle",
+    "Goggles, face shield and long rubber gloves on before the cap comes off. Water within reach for fifteen minutes of rinsing.",
+)
+STRONG = caution(
+    "pressure",
+    "strong",
+    "A closed lid bursts: peroxide gives off oxygen for days.",
+    "any tub or bottle with peroxide in it",
+    "Leave the lid loose, the vent of the bottle free, and no metal in the bath.",
+)
+READ = caution(
+    "label",
+    "read",
+    "A tub without a name looks like water.",
+    "as soon as it is filled",
+    "Write on it what is in it, how strong, and the day.",
+)
+DEFER = caution(
+    "defer",
+    "read",
+    "What is written here is no law and no medical advice.",
+    "always",
+    "Defer to local codes and licensed practice.",
+)
+SCALD = caution(
+    "scald",
+    "strong",
+    "Hot detergent scalds and its steam does too.",
+    "lifting pieces from the hot pot",
+    "Switch off, let it cool below 45 °C, lift with tongs, lid away from the face.",
+)
+
+
+def answer(key: str, label: str, kind: str, subject: str = "specimen:01", task: str | None = "t-1", **values: Any) -> Answer:
+    return Answer(key, said(f"tap.{key}", label), kind, (subject,), values, task)
+
+
+def task(number: int, place: str, tag: str, species: SpeciesName, action: str, why: str, **more: Any) -> TaskCard:
+    plain: dict[str, Any] = {
+        "id": f"task-{number}",
+        "place": place.lower(),
+        "place_name": place,
+        "specimen": tag,
+        "specimen_id": f"s-{number}",
+        "species": species,
+        "about": said("about.specimen", "{tag}, {species}", tag=tag, species=species.common),
+        "action": said("do", action, tag=tag),
+        "why": said("why", why),
+        "due_from": DAY,
+        "due_by": None,
+        "late_days": 0,
+        "minutes": 10.0,
+        "who": None,
+        "answers": (answer("done", "Done", "done", step="teeth in", visit=1),),
+        "cautions": (),
+    }
+    return TaskCard(**(plain | more))
+
+
+TODAY = TodayCard(
+    date=DAY,
+    room="Tallgrass Hollow preparation room",
+    zone="America/Chicago",
+    demo=True,
+    plan_made=ago(0.1),
+    plan_rule="earliest due",
+    minutes=107.0,
+    alerts=(
+        Alert("act", said("a", "C7M-4: insects"), said("a.why", "said on {day:day}, not settled yet", day=date(2026, 5, 8))),
+        Alert(
+            "look",
+            said("b", "no time in the plan for D3R-J, D9K-P"),
+            said("b.why", "nobody who is trained for the pot works before 16 May"),
+        ),
+    ),
+    tasks=(
+        task(
+            1,
+            "Glue bench",
+            "B2F-H",
+            RACCOON,
+            "Put the teeth of {tag} back in",
+            "dry was on 7 May; this comes next; promised for 15 May",
+            minutes=35.0,
+            who="Odile",
+            due_by=date(2026, 5, 12),
+            answers=(answer("done", "Teeth in", "done", step="teeth in", visit=1),),
+        ),
+        task(
+            2,
+            "Rinse water",
+            "C4T-8",
+            COYOTE,
+            "Take {tag} out of the peroxide, into Rinse water",
+            "whiten since 6 May, 3 days; it takes about 2 days, from 1 day to 4 days (common practice, no source)",
+            late_days=1,
+            due_by=date(2026, 5, 8),
+            minutes=8.0,
+            cautions=(STOP, STRONG, READ, DEFER),
+            answers=(answer("move", "Rinsing", "moved", place="rinse", step="rinse", visit=1),),
+        ),
+        task(
+            3,
+            "Beetle box",
+            "D3R-J",
+            DEER,
+            "Look at {tag} in the box: is it clean?",
+            "in the box since 1 May, 8 days; by now there should be little left",
+            minutes=2.0,
+            answers=(
+                answer("clean", "Clean", "done", step="judged clean", visit=1),
+                answer("not-yet", "Not yet", "looked", step="judged clean", visit=1),
+            ),
+        ),
+        task(
+            4,
+            "Beetle box",
+            "D9K-P",
+            COYOTE,
+            "Take {tag} out, shake it over the box, bag it",
+            "one more day was on 8 May; this comes next",
+            cautions=(READ, DEFER),
+        ),
+        task(
+            5,
+            "Big pot",
+            "D3R-J",
+            DEER,
+            "Put {tag} in Big pot",
+            "out was on 8 May; this comes next",
+            cautions=(SCALD, DEFER),
+            minutes=15.0,
+            answers=(
+                answer("pot-1", "Into Big pot", "moved", place="pot-1"),
+                answer("pot-2", "Into Small pot", "moved", place="pot-2"),
+            ),
+        ),
+    ),
+    left_out=2,
+    coming=(
+        task(6, "Freezer", "E5W-2", DEER, "Take {tag} out to thaw on Thaw shelf", "", due_from=date(2026, 5, 10)),
+        task(7, "Trim bench", "E5W-2", DEER, "Trim {tag}: skin, eyes, tongue, brain", "", due_from=date(2026, 5, 11)),
+    ),
+    teach=None,
+    basis=(
+        Basis("degrease, warm pot", 3.0, 14.0, "days", Standing.PRACTICE, "common practice, no source"),
+        Basis("whiten, 3 % for a day", 1.0, 4.0, "days", Standing.MEMORY, "from memory"),
+    ),
+    flags=(
+        Flag(
+            said("f", "nobody has said what the colony eats in a day; times in the box are common practice only"),
+            said("f.next", "weigh a head before and after, or set the box's grams a day"),
+        ),
+    ),
+    cautions=(DEFER,),
+)
+
+EMPTY_TODAY = replace(
+    TODAY,
+    tasks=(),
+    alerts=(),
+    coming=(),
+    flags=(),
+    basis=(),
+    left_out=0,
+    minutes=0.0,
+    plan_made=None,
+    teach=said("teach.first", "Nothing is in the room. Add the first specimen; its steps and dates follow from that."),
+)
+
+READY = Ready(
+    planned=date(2026, 6, 4), if_quick=date(2026, 5, 24), if_slow=date(2026, 6, 30), p50=None, p80=None, p95=None, checked=False
+)
+
+
+def leg(index: int, step: Step, now: int) -> LegCard:
+    status = "done" if index < now else "now" if index == now else "ahead"
+    status = {3: "skipped", 4: "no record"}.get(index, status) if index < now else status
+    stay = index % 2 == 1
+    return LegCard(
+        step=step.value,
+        visit=2 if index == now else 1,
+        status=status,
+        method="m",
+        method_name="warm pot, 45 °C" if stay else step.value,
+        place=None,
+        days_p10=2.0 if stay else 0.0,
+        days_p50=4.0 if stay else 0.0,
+        days_p90=9.0 if stay else 0.0,
+        minutes=10.0,
+        standing="common practice, no source",
+        began=ago(4),
+        ended=ago(3) if index < now else None,
+        planned_start=ago(-index) if index > now else None,
+        planned_end=ago(-6) if index == now else None,
+    )
+
+
+SPECIMEN = SpecimenCard(
+    id="s-1",
+    tag="D3R-J",
+    species=DEER,
+    owner="Marigold Fenn",
+    received=ago(40),
+    finish="white",
+    measure=True,
+    sex="male",
+    age="adult",
+    condition="frozen",
+    permit=None,
+    promised=date(2026, 6, 1),
+    late_days=3,
+    lot="Tray of May",
+    live_mass_kg=None,
+    head_mass_kg=3.4,
+    tissue_kg=0.9,
+    tissue_low_kg=0.5,
+    tissue_high_kg=1.4,
+    state=StateCard(
+        "running",
+        "degrease",
+        2,
+        "pot-1",
+        "Big pot",
+        ago(4),
+        4.0,
+        "dry",
+        None,
+        said("state.running", "{step}, {days:days} so far", step="degrease", days=4.0),
+    ),
+    parts=(
+        PartCard("skull", "pot-1", "Big pot", ago(4)),
+        PartCard("antlers", "shelf", "Shelf by the window", ago(38)),
+        PartCard("loose teeth", None, None, None),
+    ),
+    teeth=TeethCard("I0/3 C0/1 P3/3 M3/3 x2 = 32", 32, "published, source read", "a table of dental formulas"),
+    route=tuple(leg(i, step, 10) for i, step in enumerate(STEP_ORDER)),
+    ready=READY,
+    next_answers=(answer("rack", "On the rack", "moved", place="rack", step="dry", visit=1),),
+    problem_answers=tuple(
+        answer(f"p{i}", label, "problem", what=label)
+        for i, label in enumerate(
+            ("Grease shows", "Meat is left", "It smells", "Tooth loose", "Tooth missing", "Broken or cracked", "Live insects")
+        )
+    ),
+    other_answers=(
+        answer("hold", "Put on hold", "held", reason="waiting"),
+        answer("skip", "Leave out: dry", "skipped", step="dry"),
+        answer("back", "Back to: beetles", "sent-back", step="beetles"),
+        answer("gone", "Not here any more", "gone"),
+    ),
+    problems=(ProblemCard("e-9", "loose tooth", ago(3), answer("settle", "Settled", "settled", problem="e-9")),),
+    entries=(
+        EntryCard("e-3", "moved", said("t", "into Big pot: degrease"), ago(4), ago(4), ago(4), "Odile", "desk", True, True),
+        EntryCard("e-2", "done", said("t", "trim done"), ago(33), ago(31), ago(30), None, "desk", True, True),
+        EntryCard("e-1", "done", said("t", "trim done"), ago(34), ago(34), ago(34), "Tobit", "desk", False, False),
+        EntryCard("e-0", "received", said("t", "came in"), ago(40), ago(40), ago(40), "Tobit", "desk", True, True),
+    ),
+    fragile="premaxillae loosen and are often lost; nasal bones thin",
+    basis=(
+        Basis("head mass", 3.3, 3.5, "kg", Standing.ROOM, "weighed here"),
+        Basis("tissue for the beetles", 0.5, 1.4, "kg", Standing.MEMORY, "from memory"),
+    ),
+    flags=(
+        Flag(
+            said("f", "trim was done twice on visit 1; the first one counts"),
+            said("f.n", "if it was really done again, send it back to trim first, or take one back"),
+        ),
+    ),
+    cautions=(SCALD, READ, DEFER),
+)
+
+
+def row(tag: str, species: SpeciesName, summary: str, **more: Any) -> SpecimenRow:
+    plain: dict[str, Any] = {
+        "id": tag,
+        "tag": tag,
+        "species": species,
+        "owner": "Marigold Fenn",
+        "step": "degrease",
+        "status": "running",
+        "summary": said("s", summary),
+        "place": "pot-1",
+        "place_name": "Big pot",
+        "received": ago(30),
+        "planned": date(2026, 6, 4),
+        "promised": None,
+        "late_days": 0,
+        "problems": 0,
+    }
+    return SpecimenRow(**(plain | more))
+
+
+SPECIMENS = SpecimenListCard(
+    rows=(
+        row("D3R-J", DEER, "degrease, 4 days so far", promised=date(2026, 6, 1), late_days=3, problems=1),
+        row("C4T-8", COYOTE, "whiten, 3 days so far", planned=date(2026, 5, 19), owner=None),
+        row("B2F-H", RACCOON, "waits for: teeth in", planned=date(2026, 5, 15), promised=date(2026, 5, 15)),
+        row("E5W-2", DEER, "frozen hold, 21 days so far", planned=None),
+    ),
+    finished_left_out=4,
+    teach=None,
+)
+
+
+def sits(tag: str, species: SpeciesName, days: float, following: str, *, late: bool = False) -> SitsCard:
+    return SitsCard(
+        f"s-{tag}",
+        tag,
+        species,
+        ("skull", "mandible"),
+        ago(days),
+        days,
+        said("n", "next: {step}", step=following),
+        date(2026, 6, 4),
+        late,
+    )
+
+
+def place(key: str, name: str, kind: PlaceKind, *inside: SitsCard, **more: Any) -> PlaceCard:
+    plain: dict[str, Any] = {
+        "key": key,
+        "name": name,
+        "kind": kind.value,
+        "open": True,
+        "count": None,
+        "volume_l": None,
+        "mass_kg": None,
+        "holds": len(inside),
+        "full": None,
+        "over": False,
+        "appetite_kg_per_day": None,
+        "sits": inside,
+    }
+    return PlaceCard(**(plain | more))
+
+
+ROOM = RoomCard(
+    name=TODAY.room,
+    zone="America/Chicago",
+    units="metric",
+    demo=True,
+    places=(
+        place(
+            "freezer",
+            "Freezer",
+            PlaceKind.FREEZER,
+            *(sits(f"E{n}W-2", DEER, 21.0 + n, "thaw to trim") for n in range(6)),
+            count=30.0,
+            full=False,
+        ),
+        place("thaw", "Thaw shelf", PlaceKind.THAW_SHELF, count=3.0, full=False),
+        place("trim", "Trim bench", PlaceKind.TRIM_BENCH),
+        place(
+            "box",
+            "Dairy cabinet",
+            PlaceKind.ENCLOSURE,
+            sits("D9K-P", COYOTE, 6.0, "out"),
+            sits("D3R-J", DEER, 8.0, "judged clean", late=True),
+            count=2.0,
+            full=True,
+            appetite_kg_per_day=0.16,
+        ),
+        place(
+            "pot-1",
+            "Big pot",
+            PlaceKind.POT,
+            sits("D4A-6", DEER, 3.0, "dry"),
+            sits("D5C-M", RACCOON, 3.0, "dry"),
+            volume_l=20.0,
+            full=False,
+        ),
+        place("pot-2", "Small pot", PlaceKind.POT, open=False, volume_l=5.0, full=False),
+        place("rack", "Drying rack", PlaceKind.RACK, sits("B8N-Q", RACCOON, 0.6, "teeth in"), count=12.0, full=False),
+        place("glue", "Glue bench", PlaceKind.GLUE_BENCH, sits("B2F-H", RACCOON, 2.0, "teeth in")),
+        place("tub", "Tub", PlaceKind.TUB, sits("C4T-8", COYOTE, 3.0, "rinse", late=True), count=4.0, full=False),
+        place("rinse", "Rinse water", PlaceKind.RINSE, count=4.0, full=False),
+        place("shelf", "Shelf by the window", PlaceKind.SHELF, sits("A6H-T", COYOTE, 1.0, "hand over")),
+    ),
+    nowhere=(sits("A9Z-3", RACCOON, 0.0, "finish"),),
+    people=(
+        WorkerCard(
+            "p-1", "Odile", {"tue": (("09:00", "12:00"),), "sat": (("09:00", "12:00"), ("13:00", "16:00"))}, ("trim", "pot")
+        ),
+        WorkerCard("p-2", "Tobit", {}, ()),
+    ),
+    methods=(
+        MethodCard(
+            "degrease",
+            "warm-pot",
+            "warm pot at 45 °C",
+            True,
+            True,
+            "a look every few days",
+            "little",
+            "common practice, no source",
+            "common practice, no source",
+        ),
+        MethodCard(
+            "degrease", "hot-pot", "hot pot, 8 hours", False, False, "a day beside it", "splits teeth", "from memory", "from memory"
+        ),
+        MethodCard(
+            "whiten", "three", "3 % for a day", False, True, "short", "chalk if left too long", "from memory", "from memory"
+        ),
+    ),
+    closed=(date(2026, 5, 25),),
+    teach=None,
+    basis=(),
+    flags=(),
+    cautions=(DEFER,),
+)
+
+MIX = MixCard(
+    stock=0.35,
+    strength=0.03,
+    volume_l=10.0,
+    temperature_c=20.0,
+    stock_kg=0.865,
+    stock_l=0.764,
+    water_kg=9.226,
+    water_l=9.243,
+    density_kg_m3=1009.1,
+    naive_stock_l=0.857,
+    naive_strength=0.0335,
+    strength_w_v_percent=3.03,
+    strength_volumes=9.97,
+    oxygen_l=99.7,
+    heat_rise_k=20.0,
+    boils=False,
+    steps=(
+        said("g", "Goggles and gloves on, eyes' wash water at hand, tub clean and free of metal"),
+        said("w", "Pour {water:volume} of water ({mass:mass}) into the tub", water=9.243, mass=9.226),
+        said(
+            "s", "Add {stock:volume} of stock ({mass:mass}) to the water, slowly, never water to the stock", stock=0.764, mass=0.865
+        ),
+        said("m", "Stir with plastic or glass; this makes {volume:volume} at {strength:strength}", volume=10.0, strength=0.03),
+        said("l", "Label the tub: peroxide {strength:strength}, today's date, your name", strength=0.03),
+    ),
+    basis=(Basis("density of the bath", 1008.9, 1009.3, "kg/m3", Standing.PUBLISHED, "a published table"),),
+    flags=(
+        Flag(
+            said("f", "'35 %' was read as percent by weight (w/w)"),
+            said("f.n", "look on the bottle; for percent by volume of solution write w/v"),
+        ),
+    ),
+    cautions=(STOP, STRONG, SCALD, READ, DEFER),
+)
+
+SPECIES_LIST = SpeciesListCard(
+    rows=(
+        SpeciesRow("odocoileus-virginianus", "white-tailed deer", "Odocoileus virginianus", "Artiodactyla", 2, 32, False),
+        SpeciesRow("procyon-lotor", "raccoon", "Procyon lotor", "Carnivora", 4, 40, True),
+        SpeciesRow("dasypus-novemcinctus", "nine-banded armadillo", "Dasypus novemcinctus", "Cingulata", 3, None, False),
+    )
+)
+SPECIES = SpeciesCard(
+    "procyon-lotor",
+    "raccoon",
+    "Procyon lotor",
+    ("coon",),
+    "Carnivora",
+    True,
+    (
+        ValueCard("body_mass", "6.5 kg, 4 to 10 kg", 6.5, 4.0, 10.0, "kg", "from memory", "from memory (working adult value)"),
+        ValueCard(
+            "dental_formula",
+            "I3/3 C1/1 P4/4 M2/2 x2 = 40",
+            None,
+            None,
+            None,
+            "",
+            "published, source read",
+            "a table of dental formulas",
+        ),
+        ValueCard("grease_class", "4 of 5", 4.0, None, None, "", "common practice, no source", "common practice, no source"),
+    ),
+    (),
+    (),
+    (
+        caution(
+            "roundworm",
+            "strong",
+            "Eggs of a roundworm in the droppings can harm brain and eyes.",
+            "skinning or trimming a raccoon",
+            "Gloves and mask; bag and freeze the waste.",
+        ),
+    ),
+)
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page to render: the file it is shown as, its template, and its own variables."""
+
+    name: str
+    template: str
+    here: str
+    values: dict[str, Any]
+
+
+FRAME: dict[str, Any] = {
+    "room_name": TODAY.room,
+    "demo": True,
+    "who": "Odile",
+    "who_id": "p-1",
+    "people": [("p-1", "Odile"), ("p-2", "Tobit")],
+    "units": "metric",
+    "said_after": None,
+    "undo": None,
+}
+AFTER = {"said_after": said("after", "D3R-J: on the rack"), "undo": "e-77"}
+TYPED = {"stock": "35 %", "target": "3 %", "volume": "10 L", "temperature": "", "parts": ""}
+
+PAGES = (
+    Page("today", "today.html", "/", {"page": "today", "card": TODAY, "minutes": None}),
+    Page("today-after", "today.html", "/", {"page": "today", "card": TODAY, "minutes": 30.0, **AFTER}),
+    Page("today-empty", "today.html", "/", {"page": "today", "card": EMPTY_TODAY, "minutes": None, "who": None, "who_id": ""}),
+    Page("specimens", "specimens.html", "/specimens", {"page": "specimens", "card": SPECIMENS, "asked": {}}),
+    Page(
+        "specimens-none",
+        "specimens.html",
+        "/specimens?late=1",
+        {"page": "specimens", "card": replace(SPECIMENS, rows=()), "asked": {"late": "1", "place": "pot-1"}},
+    ),
+    Page("specimen", "specimen.html", "/specimens/D3R-J", {"page": "specimen", "card": SPECIMEN}),
+    Page("room", "room.html", "/room", {"page": "room", "card": ROOM}),
+    Page(
+        "room-empty",
+        "room.html",
+        "/room",
+        {
+            "page": "room",
+            "card": replace(
+                ROOM,
+                places=(),
+                nowhere=(),
+                methods=(),
+                people=(),
+                closed=(),
+                teach=said("t", "This room has no places yet. Set up a freezer, a beetle box, a pot, a tub and a rack first."),
+            ),
+        },
+    ),
+    Page("mix", "mix.html", "/mix", {"page": "mix", "card": None, "form": {}, "error": None}),
+    Page(
+        "mix-card",
+        "mix.html",
+        "/mix?stock=35+%25&target=3+%25&volume=10+L",
+        {"page": "mix", "card": MIX, "form": TYPED, "error": None},
+    ),
+    Page(
+        "mix-refused",
+        "mix.html",
+        "/mix",
+        {
+            "page": "mix",
+            "card": None,
+            "form": TYPED | {"target": "50 %"},
+            "error": said("e", "target strength 50 % is above the stock's 35 %: a bath cannot be diluted upward"),
+        },
+    ),
+    Page(
+        "add",
+        "add.html",
+        "/add",
+        {"page": "add", "form": {}, "error": None, "could_be": (), "species_names": ["coyote", "raccoon", "white-tailed deer"]},
+    ),
+    Page(
+        "add-refused",
+        "add.html",
+        "/add",
+        {
+            "page": "add",
+            "form": {"species": "cojote", "head_mass": "ten buckets", "sex": "male", "finish": "natural"},
+            "error": said("e", "'ten buckets' is not a mass; write it like 350 g or 3 lb"),
+            "could_be": ("coyote",),
+            "species_names": ["coyote"],
+        },
+    ),
+    Page("species", "species.html", "/species", {"page": "species", "card": SPECIES_LIST, "query": ""}),
+    Page("one-species", "one_species.html", "/species/procyon-lotor", {"page": "species", "card": SPECIES}),
+    Page(
+        "problem",
+        "problem.html",
+        "/specimens/X",
+        {"page": "problem", "problem": said("e", "no specimen carries the tag 'D3R-K'"), "could_be": ["D3R-J"]},
+    ),
+)
+
+
+@lru_cache(maxsize=4)
+def environment(reader: Reader = READER) -> Environment:
+    """Return templates as strict as the program's own: a missing variable is an error, and everything is escaped."""
+    made = Environment(
+        loader=FileSystemLoader(TEMPLATES), undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
+    )
+    made.filters.update(filters(reader, ZONE))
+    return made
+
+
+def rendered(page: Page, **other: Any) -> str:
+    """Return a page as HTML, with some variables exchanged."""
+    return environment().get_template(page.template).render({**FRAME, "here": page.here, **page.values, **other})
+
+
+def page(name: str) -> Page:
+    """Return a sample page by its name."""
+    return next(page for page in PAGES if page.name == name)
