@@ -34,8 +34,8 @@ def check_python():
     """Refuse a Python that is too old, in one line."""
     if sys.version_info < NEEDED:
         raise CannotGoOn(
-            "Bonebench needs Python %d.%d or newer; this is %d.%d. Install a newer one and call it by name, such as python3.11 bootstrap.py run"
-            % (NEEDED + sys.version_info[:2])
+            "Bonebench needs Python %d.%d or newer; this is %d.%d. "
+            "Install a newer one and call it by name, such as python3.11 bootstrap.py run" % (NEEDED + sys.version_info[:2])
         )
 
 
@@ -83,7 +83,7 @@ def install(extra):
 def why_install_failed(log):
     # type: (str) -> str
     """Turn what pip wrote into one line that says what to do."""
-    offline = ("NewConnectionError", "Temporary failure in name resolution", "ConnectTimeout", "Could not find a version", "Max retries")
+    offline = ("NewConnectionError", "name resolution", "ConnectTimeout", "Could not find a version", "Max retries")
     if "No space left on device" in log:
         return "the disk is full: make room (about 300 MB) and run the same command again"
     if any(sign in log for sign in offline):
@@ -136,7 +136,7 @@ def main(arguments):
         print(reason, file=sys.stderr)
         return 1
     except PermissionError as fault:
-        print("cannot write to %s: put the folder where you may write, then run the same command again" % fault.filename, file=sys.stderr)
+        print("cannot write to %s: put the folder where you may write, then run this again" % fault.filename, file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130

@@ -130,7 +130,8 @@ def test_done_twice_moves_nothing_and_is_flagged():
 
 def test_sent_back_asks_for_that_step_and_what_came_after_once_more():
     state = fox(
-        RECEIVED, entry(2, Done(Step.DEGREASE)), entry(3, Done(Step.TEETH)), entry(4, SentBack(Step.DEGREASE)), entry(5, Done(Step.DEGREASE, 2))
+        RECEIVED, entry(2, Done(Step.DEGREASE)), entry(3, Done(Step.TEETH)), entry(4, SentBack(Step.DEGREASE)),
+        entry(5, Done(Step.DEGREASE, 2)),
     )  # fmt: skip
     assert (state.visit(Step.DEGREASE), state.visit(Step.TEETH), state.visit(Step.WHITEN)) == (2, 2, 1)
     assert state.ending(Step.DEGREASE).entry == "e005"
@@ -170,7 +171,8 @@ WHATS = st.sampled_from(
 )  # fmt: skip
 SUBJECTS = st.sampled_from(
     [
-        (specimen_subject(FOX),), (specimen_subject(FOX, "skull"),), (specimen_subject(FOX, "skull"), specimen_subject(FOX, "mandible")),
+        (specimen_subject(FOX),), (specimen_subject(FOX, "skull"),),
+        (specimen_subject(FOX, "skull"), specimen_subject(FOX, "mandible")),
         (specimen_subject(FOX), specimen_subject(OTHER)), (),
     ]
 )  # fmt: skip

@@ -10,13 +10,13 @@ from typing import Any, Literal, TypeVar
 from zoneinfo import ZoneInfo
 
 from bonebench.door.settings import Settings
-from bonebench.errors import BookNotWritable
+from bonebench.errors import BookError, BookNotWritable
 from bonebench.records.backup import backup, check
 from bonebench.records.book import Book, Writing
 from bonebench.said import Said
 from bonebench.services import books, keeping
 from bonebench.services.books import BookCard
-from bonebench.services.log.record import Pen
+from bonebench.services.log.record import Pen, StoredAs, record
 from bonebench.services.rooms import do as rooms
 from bonebench.services.rooms import settings
 from bonebench.services.rooms.cards import RoomCard
@@ -214,6 +214,12 @@ class Door(Settings):
             subjects = specimens.subjects_of_tag(tx, tag, parts)
         return self.tap(kind=kind, subjects=subjects, values=settings.read_pairs(pairs), at=at, about=about, entry_id=entry_id)
 
+    def take(self, sent: Mapping[str, Any]) -> StoredAs:
+        """Store one entry that was written elsewhere, with its own id, writer, number and times."""
+        entry = specimens.entry_sent(sent, self.now())
+        with self.book.writing() as tx:
+            return record(tx, [entry], self.now()).how[entry.id]
+
     def undo_last(self, tag: str, entry: str | None = None) -> LoggedCard:
         """Take back the last entry about a specimen that still counts, or the one named."""
         with self.book.reading() as tx:
@@ -252,6 +258,19 @@ class Door(Settings):
             folded = books.rebuild(tx)
         self.make_current(self.now())
         return self.check(folded)
+
+    def health(self) -> tuple[bool, bool]:
+        """Whether the book can be read, and whether it can be written."""
+        try:
+            with self.book.reading() as tx:
+                books.fold_is_current(tx)
+        except BookError:
+            return False, False
+        try:
+            with self.book.writing():
+                return True, True
+        except BookError:
+            return True, False
 
     def _fold_if_older(self) -> None:
         """A book whose kept states are of another fold is folded again on opening."""

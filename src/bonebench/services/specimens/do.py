@@ -1,6 +1,6 @@
 """Specimens in an open transaction: add one, log an entry about it, take one back, show it, list them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Any
@@ -34,7 +34,7 @@ from bonebench.services.specimens.show import names_of, ready_of, specimen_card,
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.cautions import Caution
 from bonebench.shop.checks import check_specimen
-from bonebench.shop.entries import Entry, Moved, Received, Void, read_what, root_of, specimen_subject
+from bonebench.shop.entries import Entry, Moved, Received, Void, When, read_what, root_of, specimen_subject, values_of
 from bonebench.shop.identity import tag_from_number
 from bonebench.shop.names import find
 from bonebench.shop.steps import PlaceKind, Step
@@ -141,12 +141,26 @@ def last_counting(tx: Reading, tag: str) -> str:
 DOUBLE_TAP = timedelta(seconds=10)
 
 
+def _same(row: log_rows.EntryRow, asked: Asked) -> bool:
+    values = values_of(read_what(asked.kind, 1, asked.values))
+    return (row.kind, row.subjects, row.task, row.values) == (asked.kind, asked.subjects, asked.task, values)
+
+
+def _sent_again(tx: Reading, asked: Asked, when: When) -> Kept | None:
+    """The same entry under the id it was given before; where no time was said, the time of the first sending holds."""
+    row = log_rows.entry(tx, asked.entry_id) if asked.entry_id is not None else None
+    if row is None or not _same(row, asked):
+        return None
+    if (asked.at or asked.about) and (row.earliest, row.latest) != (when.earliest, when.latest):
+        return None
+    return Kept((from_row(row),), {row.id: "already stored"})
+
+
 def _tapped_twice(tx: Reading, asked: Asked, now: datetime) -> Kept | None:
     if asked.task is None or asked.entry_id is not None:
         return None
     for row in log_rows.entries_of(tx, asked.subjects[0]):
-        same = row.task == asked.task and row.kind == asked.kind and row.subjects == asked.subjects and row.values == asked.values
-        if same and timedelta(0) <= now - row.recorded <= DOUBLE_TAP:
+        if _same(row, asked) and timedelta(0) <= now - row.recorded <= DOUBLE_TAP:
             return Kept((from_row(row),), {row.id: "already stored"})
     return None
 
@@ -156,12 +170,29 @@ def log(tx: Writing, pen: Pen, asked: Asked) -> Kept:
     what = read_what(asked.kind, 1, asked.values)
     if not asked.subjects and not isinstance(what, Void):
         raise EntryUnreadable("entry.subjects", "an entry must say what it is about")
-    twice = _tapped_twice(tx, asked, pen.now)
-    if twice is not None:
-        return twice
     when = when_of(at=asked.at, about=asked.about, now=pen.now, zone=ZoneInfo(room_of(tx).zone))
+    again = _sent_again(tx, asked, when) or _tapped_twice(tx, asked, pen.now)
+    if again is not None:
+        return again
     entry = write_entry(tx, pen, what, asked.subjects, when, task=asked.task, entry_id=asked.entry_id)
     return record(tx, [entry], pen.now)
+
+
+def entry_sent(sent: Mapping[str, Any], now: datetime) -> Entry:
+    """Read an entry that was written elsewhere; its own id, writer, number and times stay."""
+    try:
+        when = When(datetime.fromisoformat(sent["earliest"]), datetime.fromisoformat(sent["latest"]))
+    except ValueError:
+        raise EntryUnreadable("entry.times", "the times of an entry must be ISO 8601 with their zone") from None
+    if when.earliest > when.latest:
+        raise EntryUnreadable("entry.backwards", "an entry's earliest time lies after its latest")
+    what = read_what(sent["kind"], 1, sent["values"])
+    if not sent["subjects"] and not isinstance(what, Void):
+        raise EntryUnreadable("entry.subjects", "an entry must say what it is about")
+    return Entry(
+        id=sent["id"], writer=sent["writer"], number=sent["number"], when=when, recorded=now, subjects=tuple(sent["subjects"]),
+        what=what, who=sent.get("who"), task=sent.get("task"), replaces=sent.get("replaces"),
+    )  # fmt: skip
 
 
 def undo(tx: Writing, pen: Pen, entry_id: str) -> Kept:

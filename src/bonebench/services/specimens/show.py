@@ -22,6 +22,7 @@ from bonebench.services.specimens.cards import (
 )
 from bonebench.services.specimens.names import species_name
 from bonebench.services.surroundings import Surroundings
+from bonebench.shop.cautions import DEFER, Level
 from bonebench.shop.checks import check_specimen
 from bonebench.shop.entries import Entry, Void
 from bonebench.shop.fold import telling_order
@@ -236,6 +237,11 @@ def _next_answers(subject: Subject, around: Surroundings) -> tuple[Answer, ...]:
     return () if following is None else answers_to(subject, following, around.known)
 
 
+def louder_first(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Return cautions from several rules as one list: the loudest first, the one that defers last."""
+    return tuple(sorted(cautions, key=lambda c: (c.key == DEFER, list(Level).index(c.level) * -1)))
+
+
 def _parts(subject: Subject, around: Surroundings) -> tuple[PartCard, ...]:
     cards = []
     for part in subject.specimen.parts:
@@ -261,8 +267,9 @@ def _basis(subject: Subject) -> tuple[Basis, ...]:
 def _cautions(subject: Subject, known: Known) -> tuple[Caution, ...]:
     legs = [leg for leg in (subject.standing.leg, subject.standing.next) if leg is not None]
     seen = {c.key: c for leg in legs for c in cautions_for(subject.head.species, leg, known)}
-    seen |= {c.key: c for c in cautions_for_species(subject.head.species, known)}
-    return tuple(seen.values())
+    if all(leg.step.position < Step.DEGREASE.position for leg in legs):
+        seen |= {c.key: c for c in cautions_for_species(subject.head.species, known)}
+    return louder_first(seen.values())
 
 
 def specimen_row(subject: Subject, around: Surroundings) -> SpecimenRow:
