@@ -236,22 +236,31 @@ class _Run:
         return False
 
     def _refused(self, course: Course, refusal: Refusal) -> None:
-        course.block = refusal.block
-        if refusal.final:
+        course.block = self._last_block(course, refusal)
+        legs = course.ready.legs[course.next :]
+        tied = legs[: 1 + next((number for number, leg in enumerate(legs) if leg.most is None), len(legs))]
+        # Split work begun later may end sooner, in another's longer hours, and how far eating moves with its start is found by
+        # trying: a refusal of these says nothing about the next event.
+        unsure = any((leg.split and leg.people) or (leg.eats and leg.most is not None) for leg in tied)
+        if refusal.final and not unsure:
             course.dead = True
             self._stop_waiting(course)
             return
-        course.not_before = refusal.until
         if refusal.until < NEVER:
             self._wake_at(refusal.until)
-        elif refusal.block.limit == "place" and refusal.block.name is not None:
-            course.watch = (self._floor.kind(refusal.block.name),)
-            course.seen = course.watch[0].version
-            return
-        legs = course.ready.legs[course.next :]
-        tied = next((number for number, leg in enumerate(legs) if leg.most is None), len(legs) - 1)
-        course.watch = tuple({leg.kind: self._floor.kind(leg.kind) for leg in legs[: tied + 1] if leg.kind is not None}.values())
+        course.not_before = self._now + 1 if unsure else refusal.until
+        kinds = {leg.kind for leg in tied if leg.kind is not None}
+        if refusal.until == NEVER and refusal.block.limit == "place" and refusal.block.name is not None:
+            kinds = {refusal.block.name}
+        course.watch = tuple(self._floor.kind(kind) for kind in kinds)
         course.seen = sum(kind.version for kind in course.watch)
+
+    def _last_block(self, course: Course, refusal: Refusal) -> Block:
+        """Return what kept a piece; that it is too late now says less than what it had waited for until now."""
+        if refusal.block.code != "horizon" or course.ready_at >= self._now:
+            return refusal.block
+        # Only those passed over for want of hands have waited without ever being refused.
+        return course.block or Block("hands", course.leg.stage.work, "no time")
 
     # What has been settled
 

@@ -209,7 +209,8 @@ def fit_chain(floor: Floor, course: Course, start: int, *, exact: bool) -> list[
         fed = course.fed or any(fit.leg.eats for fit in chain.fits)
         found = fit_leg(floor, course, leg, chain.earliest[number], where, fed=fed)
         if isinstance(found, Refusal):
-            return Refusal(_ahead(found.block, number), found.until, found.final and not chain.waits_for_room)
+            pushed = chain.pushed[number] if found.block.code == "horizon" else None
+            return Refusal(_ahead(pushed or found.block, number), found.until, found.final and not chain.waits_for_room)
         found.block = found.block or chain.pushed[number]
         chain.waits_for_room |= found.block is not None and found.block.limit != "hands"
         if chain.fits and _too_late(chain, found):

@@ -73,6 +73,7 @@ REASONS = {
     "untrained": "no one is trained for {work}",
     "no hours": "no one who may do {work} has working hours",
     "no time": "no one who may do {work} has {minutes:minutes} free within {days:days}",
+    "no time then": "no one who may do {work} has {minutes:minutes} free at that time within {days:days}",
     "no rate": "nothing says how fast the beetles can eat it: give it an eating rate",
     "not eaten": "the beetles do not get through {mass:mass} of tissue within {days:days}",
     "tied": "the steps that must follow it closely never find time together within {days:days}",
@@ -100,6 +101,8 @@ def _code(prepared: Prepared, course: Course, leg: Leg, block: Block) -> str:
         return "no hours"
     if block.code == "not eaten" and course.ready.food.rate <= 0:
         return "no rate"
+    if block.code == "no time" and block.ahead:
+        return "no time then"
     return block.code or "horizon"
 
 
