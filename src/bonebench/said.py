@@ -10,10 +10,13 @@ import string
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from decimal import Decimal
 from typing import Any
 
 Plain = str | int | float | bool | None
 Write = Callable[[Plain, str], str]
+
+PLAIN_DIGITS = 6  # a number without a kind: enough for what people count, short enough to hide what 0.1 + 0.2 leaves over
 
 
 def number(value: float, digits: int = 3) -> str:
@@ -22,8 +25,13 @@ def number(value: float, digits: int = 3) -> str:
         return "0"
     text = f"{value:.{digits}g}"
     if "e" in text:
-        text = f"{float(text):.{max(0, digits)}f}" if abs(value) < 1 else f"{float(text):.0f}"
+        text = f"{Decimal(text):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def degrees(value: float) -> str:
+    """Write a temperature to a hundredth at most: a hair off zero is zero."""
+    return number(round(value, 2))
 
 
 def _kilograms(value: float) -> str:
@@ -37,7 +45,8 @@ def _litres(value: float) -> str:
 def _days(value: float) -> str:
     if value < 1:
         return f"{number(value * 24, 2)} h"
-    return "1 day" if value == 1 else f"{number(value, 2)} days"
+    text = number(value, 2 if value < 100 else 3)
+    return "1 day" if text == "1" else f"{text} days"
 
 
 def _minutes(value: float) -> str:
@@ -54,7 +63,7 @@ def _day(value: str) -> str:
 
 
 SI_FORMS: dict[str, Callable[[Any], str]] = {
-    "temperature": lambda v: f"{number(v)} °C",
+    "temperature": lambda v: f"{degrees(v)} °C",
     "warming": lambda v: f"{number(v)} K",
     "strength": lambda v: f"{number(v * 100)} %",
     "volume": _litres,
@@ -70,8 +79,10 @@ SI_FORMS: dict[str, Callable[[Any], str]] = {
 
 
 def write_si(value: Plain, kind: str) -> str:
-    """Write one value in SI; a kind of '' is plain words."""
-    return str(value) if not kind else SI_FORMS[kind](value)
+    """Write one value in SI; a kind of '' is plain words and numbers."""
+    if kind:
+        return SI_FORMS[kind](value)
+    return number(value, PLAIN_DIGITS) if isinstance(value, float) else str(value)
 
 
 class _Holes(string.Formatter):

@@ -1,7 +1,9 @@
 """Serve the pages: the one command that needs both faces."""
 
+import os
 import socket
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -32,7 +34,17 @@ def serve_command(host: str, port: int, demo: bool, today: bool, book: str | Non
 
             where = book or DEMO_BOOK
             ensure_demo(where, now())
+        elif book is None and "BONEBENCH_BOOK" not in os.environ and not Path(where).exists():
+            first_run(where)
         _serve(where, host, port, today)
+
+
+def first_run(where: str) -> None:
+    """Make an empty book: the pages then ask for the room."""
+    from bonebench.door import Door
+
+    Door.make(where, name="Bone room", zone="UTC", units="metric", clock=now, rng=chance(), writer="pages", places=False).close()
+    print(f"made a new book, {where}: open the page and set the room up")
 
 
 def free_port(host: str, port: int) -> None:

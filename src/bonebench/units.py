@@ -3,6 +3,7 @@
 `read_*` turn what people write into SI floats; `Reader` and `say` turn a `Said` back into the reader's units.
 """
 
+import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from datetime import date
 from typing import Literal
 
 from .errors import NotAQuantity, OutsideRange
-from .said import SI_FORMS, Plain, Said, day_text, fill, number, write_si
+from .said import SI_FORMS, Plain, Said, day_text, degrees, fill, number, write_si
 
 # Exact by definition: the international inch and pound, the US gallon (231 cubic inches) and its parts.
 INCH_M = 0.0254
@@ -46,7 +47,10 @@ def _number(text: str, whole: str) -> float:
         raise NotAQuantity(
             "units.comma", "'{text}' can be read two ways; write a point for the decimals and nothing for thousands", text=whole
         )
-    return float(text.replace(",", "."))
+    value = float(text.replace(",", "."))
+    if not math.isfinite(value):
+        raise NotAQuantity("units.endless", "'{text}' is no number anybody can measure; look at its digits again", text=whole)
+    return value
 
 
 def _split(text: str, what: str, example: str) -> tuple[float, str]:
@@ -69,7 +73,8 @@ def _reading(what: str, scales: Mapping[str, Scale], example: str, *, least: flo
             )  # fmt: skip
         factor, offset = scales[unit]
         result = value * factor + offset
-        if least is not None and result < least:
+        # -459.67 F is absolute zero, and its sum in binary falls a hair short of it.
+        if least is not None and result < least - 1e-9:
             raise OutsideRange("units.least", "{what} is {text}; it cannot be that small", what=what, text=text)
         return result
 
@@ -155,7 +160,7 @@ def _us_volume(value: float) -> str:
 
 
 _US_FORMS: Mapping[str, Callable[[float], str]] = {
-    "temperature": lambda v: f"{number(v * 9 / 5 + 32)} °F",
+    "temperature": lambda v: f"{degrees(v * 9 / 5 + 32)} °F",
     "warming": lambda v: f"{number(v * 9 / 5)} °F",
     "volume": _us_volume,
     "mass": lambda v: f"{number(v / POUND_KG)} lb" if v >= POUND_KG else f"{number(v / POUND_KG * 16)} oz",

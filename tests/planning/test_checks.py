@@ -37,7 +37,7 @@ REFUSED = [
     ),
     (
         problem(tail_share=1.5),
-        "a tail of 150 % that goes 3.0 times slower cannot be: give a share up to 100 %, and 1 or more times",
+        "a tail of 150 % that goes 3 times slower cannot be: give a share up to 100 %, and 1 or more times",
     ),
 ]
 

@@ -22,6 +22,7 @@ def _text(card: "BookCard") -> str:
     lines = [f"{card.where}: {card.entries} entries, {'whole' if card.whole else 'NOT WHOLE'}"]
     lines += [f"  fault: {fault}" for fault in card.faults]
     lines += [f"  {name:16} {count}" for name, count in card.counts.items()]
+    lines += [f"! {flag.what}\n  -> {flag.next}" for flag in card.flags]
     if card.folded is not None:
         lines.append(f"folded again: {card.folded} subjects")
     return "\n".join(lines)
@@ -83,6 +84,18 @@ def restore_command(copy: Path, over: bool, book: str | None, as_json: bool) -> 
         restore(copy, Path(book_address(book)), over=over)
         with session(book) as at:
             answer(at.door.check(), as_json=as_json, show=_text)
+
+
+@commands.command("move")
+@click.argument("to")
+@book_option
+@json_option
+def move_command(to: str, book: str | None, as_json: bool) -> None:
+    """Carry the whole book to another file or postgresql:// address TO; this one stays."""
+    from bonebench.cli.face import session
+
+    with faults(as_json, "book.check/1"), session(book) as at:
+        answer(at.door.move(to), as_json=as_json, show=_text)
 
 
 @commands.command("rebuild")

@@ -94,7 +94,7 @@ def faults(as_json: bool, schema: str) -> Iterator[None]:
         if as_json:
             body = {"schema": schema, "error": {"key": fault.said.key, "text": fault.said.text, "path": fault.path}}
             print(json.dumps(body, ensure_ascii=False))
-        print(fault.said.text, file=sys.stderr)
+        print(" ".join(fault.said.text.split()), file=sys.stderr)
         raise click.exceptions.Exit(1) from None
 
 

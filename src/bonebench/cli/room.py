@@ -115,6 +115,15 @@ def closed_command(days: tuple[str, ...], who: str | None, book: str | None, as_
     _show(book, as_json, who, lambda door: door.close_on(days))
 
 
+@commands.command("erase")
+@click.argument("name")
+@book_option
+@json_option
+def erase_command(name: str, book: str | None, as_json: bool) -> None:
+    """Blank a person and the notes about them; the log keeps only an id. Copies made before still hold the name."""
+    _show(book, as_json, None, lambda door: door.erase_person(name))
+
+
 def register(app: click.Group) -> None:
     """Add these commands."""
     app.add_command(commands, "room")

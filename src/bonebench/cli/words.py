@@ -233,9 +233,14 @@ def species_text(card: "SpeciesCard", reader: Reader) -> str:
     return "\n".join([*lines, *caution_lines(card.cautions, reader)])
 
 
+def count(teeth: int | None) -> str:
+    """Write a number of teeth; none at all is not the same as nobody knows."""
+    return "-" if teeth is None else str(teeth)
+
+
 def species_list_text(card: "SpeciesListCard") -> str:
     """Return the list of species."""
     return "\n".join(
-        f"{row.common:28.28} {row.scientific:28.28} {row.order:16.16} grease {row.grease_class}  teeth {row.teeth or '-'}"
+        f"{row.common:28.28} {row.scientific:28.28} {row.order:16.16} grease {row.grease_class}  teeth {count(row.teeth)}"
         for row in card.rows
     )

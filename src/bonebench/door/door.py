@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from pathlib import Path
 from types import TracebackType
@@ -13,6 +13,7 @@ from bonebench.door.settings import Settings
 from bonebench.errors import BookError, BookNotWritable
 from bonebench.records.backup import backup, check
 from bonebench.records.book import Book, Writing
+from bonebench.records.moving import move_book
 from bonebench.said import Said
 from bonebench.services import books, keeping
 from bonebench.services.books import BookCard
@@ -74,14 +75,23 @@ class Door(Settings):
 
     @classmethod
     def make(
-        cls, where: str | Path, *, name: str, zone: str, units: str, clock: Callable[[], datetime], rng: random.Random, writer: str
+        cls,
+        where: str | Path,
+        *,
+        name: str,
+        zone: str,
+        units: str,
+        clock: Callable[[], datetime],
+        rng: random.Random,
+        writer: str,
+        places: bool = True,
     ) -> "Door":
-        """Make a new book with one place of each kind; refuses what cannot be before a file is made."""
+        """Make a new book, with one place of each kind unless ``places`` is False; refuses what cannot be beforehand."""
         described = rooms.checked_setting(settings.read_room(name, zone, units), ())
         now = clock()
         book = Book.create(where, kind="room", book_id=uuid7(now, rng), now=now, fold_version=FOLD_VERSION)
         door = cls(book, clock=clock, rng=rng, writer=writer)
-        door.write(lambda tx, pen: rooms.set_up(tx, pen, [described, *rooms.starter_places()]))
+        door.write(lambda tx, pen: rooms.set_up(tx, pen, [described, *(rooms.starter_places() if places else ())]))
         return door
 
     def __enter__(self) -> "Door":
@@ -223,7 +233,7 @@ class Door(Settings):
     def undo_last(self, tag: str, entry: str | None = None) -> LoggedCard:
         """Take back the last entry about a specimen that still counts, or the one named."""
         with self.book.reading() as tx:
-            target = entry or specimens.last_counting(tx, tag)
+            target = specimens.last_counting(tx, tag) if entry is None else specimens.entry_about(tx, tag, entry)
         return self.undo(target)
 
     def undo(self, entry: str, who: str | None = None) -> LoggedCard:
@@ -250,7 +260,24 @@ class Door(Settings):
     def backup(self, to: Path) -> BookCard:
         """Copy the book; the copy is checked before it gets its name."""
         backup(self.book, to)
-        return self.check()
+        return replace(self.check(), flags=books.flags_of_copies(self.erased()))
+
+    def erased(self) -> int:
+        """How many people were erased from this book."""
+        with self.book.reading() as tx:
+            return books.erased(tx)
+
+    def erase_person(self, name: str) -> int:
+        """Blank a person and the notes about them; the log keeps only an id. Returns how many rows were blanked."""
+        with self.book.writing() as tx:
+            return rooms.erase(tx, name, self.now())
+
+    def move(self, to: str) -> BookCard:
+        """Carry the whole book to another address; this one stays."""
+        now = self.now()
+        move_book(self.book, to, now=now, book_id=uuid7(now, self._rng), fold_version=FOLD_VERSION)
+        with Door.open(to, clock=self._clock, rng=self._rng, writer=self._writer) as moved:
+            return moved.check()
 
     def rebuild(self) -> BookCard:
         """Fold the whole log again."""

@@ -6,6 +6,7 @@ from bonebench.records.book import Writing
 from bonebench.services.log.record import Kept, Pen
 from bonebench.services.rooms import do as rooms
 from bonebench.services.rooms import settings as read
+from bonebench.services.rooms.begin import Beginning, begin_room
 from bonebench.shop.entries import What
 
 
@@ -16,6 +17,10 @@ class Settings:
 
     def _set(self, reading: Callable[[Writing, Pen], What], who: str | None = None) -> Kept:
         return self.write(lambda tx, pen: rooms.set_up(tx, pen, [reading(tx, pen)]), who)
+
+    def begin(self, beginning: Beginning) -> Kept:
+        """Set a real room up in one go: places, people, methods."""
+        return self.write(lambda tx, pen: begin_room(tx, pen, beginning))
 
     def describe_room(self, name: str, zone: str, units: str) -> Kept:
         """Say what the room is called and in which zone its days are counted."""

@@ -1,15 +1,19 @@
 """Copies of a book, and whether a book is whole."""
 
+import os
 import sqlite3
-from contextlib import closing
+import tempfile
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
+from itertools import chain, count
 from pathlib import Path
 
 from sqlalchemy import func, select
 
 from bonebench.errors import BookDamaged, BookNotWritable, InputError
-from bonebench.records.book import Book, remove_file
-from bonebench.records.engines import is_address, our_words
+from bonebench.records.book import Book, form_and_kind, move_file, remove_file
+from bonebench.records.engines import keep_log_beside, our_words
 from bonebench.records.tables import metadata
 
 
@@ -38,13 +42,15 @@ def check(book: Book) -> Checked:
 
 
 def _files_only(where: str) -> None:
-    if is_address(where):
+    # A path that was made of an address has lost one of its slashes.
+    if where.startswith(("postgresql:", "postgresql+psycopg:")):
         raise InputError("backup.database", "this book is a database on a server: copy and restore it with pg_dump and pg_restore")
 
 
 def backup(book: Book, to: Path) -> None:
     """Copy a book while others may be writing it, check the copy, and put it in place only if it is whole."""
     _files_only(book.where)
+    _files_only(str(to))
     if to.exists():
         raise BookNotWritable("backup.there", "there is already something at {where}: name another file", where=str(to))
     copy_file(book.where, to)
@@ -52,35 +58,65 @@ def backup(book: Book, to: Path) -> None:
 
 def copy_file(where: str, to: Path) -> None:
     """Copy a SQLite book whole, through a file beside the target that is renamed when it has been checked."""
-    building = to.with_name(f".{to.name}.building")
-    with our_words(str(to)):
+    with copied(where, to) as building:
+        building.replace(to)
+
+
+@contextmanager
+def copied(where: str, target: Path) -> Iterator[Path]:
+    """Make a checked copy beside a target; what is left of it at the end is removed."""
+    if not target.parent.is_dir():
+        raise BookNotWritable(
+            "backup.no_folder", "there is no folder {folder} to put a copy in: make it first", folder=str(target.parent)
+        )
+    with our_words(str(target)):
+        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".building", dir=target.parent)
+        os.close(handle)
         try:
-            try:
-                # pages=-1: in one go. Page by page it never ends while somebody writes.
-                with closing(sqlite3.connect(where)) as source, closing(sqlite3.connect(building)) as target:
-                    source.backup(target, pages=-1)
-                    whole = target.execute("pragma integrity_check").fetchone()[0] == "ok"
-            except sqlite3.OperationalError as fault:
-                raise BookNotWritable(
-                    "backup.failed", "the copy to {where} failed: {fault}", where=str(to), fault=str(fault)
-                ) from fault
-            if not whole:
-                raise BookDamaged("backup.damaged", "the copy of {where} is not whole; the book may be damaged", where=where)
-            building.replace(to)
+            _copy(where, name)
+            yield Path(name)
         finally:
-            remove_file(str(building))
+            remove_file(name)
+
+
+def _copy(where: str, to: str) -> None:
+    source_uri = f"{Path(where).resolve().as_uri()}?mode=rw"
+    try:
+        with closing(sqlite3.connect(source_uri, uri=True)) as source, closing(sqlite3.connect(to)) as target:
+            # pages=-1: in one go. Page by page it never ends while somebody writes.
+            source.backup(target, pages=-1)
+            # One file, so that it can be read where nothing can be written; the first writer turns the log beside it on again.
+            target.execute("pragma journal_mode=delete")
+            whole = target.execute("pragma integrity_check").fetchone()[0] == "ok"
+    except sqlite3.DatabaseError as fault:
+        if fault.sqlite_errorname.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
+            raise _not_whole(where) from fault
+        raise
+    if not whole:
+        raise _not_whole(where)
+
+
+def _not_whole(where: str) -> BookDamaged:
+    return BookDamaged("backup.damaged", "the copy of {where} is not whole; the book may be damaged", where=where)
 
 
 def restore(copy: Path, to: Path, *, over: bool = False) -> None:
-    """Put a copy back as the book; the book it replaces is kept beside it."""
+    """Put a copy back as the book; the book it replaces is kept beside it, damaged as it may be."""
     _files_only(str(to))
+    kept = _free_name(to)
     if to.exists() and not over:
         raise BookNotWritable(
             "restore.there", "there is a book at {where}: say --over to replace it (it is kept beside, as {kept})",
-            where=str(to), kept=f"{to.name}.replaced",
+            where=str(to), kept=kept.name,
         )  # fmt: skip
-    Book.open(copy).close()
-    if to.exists():
-        copy_file(str(to), to.with_name(f"{to.name}.replaced"))
-        remove_file(str(to))
-    copy_file(str(copy), to)
+    form_and_kind(str(copy))
+    # The new book is made whole before the old one is touched.
+    with copied(str(copy), to) as building:
+        keep_log_beside(str(building))
+        move_file(str(to), str(kept))
+        building.replace(to)
+
+
+def _free_name(to: Path) -> Path:
+    names = (to.with_name(f"{to.name}.replaced{number}") for number in chain([""], (f"-{n}" for n in count(2))))
+    return next(path for path in names if not path.exists())

@@ -1,5 +1,6 @@
 """Open a book, make one, and its two kinds of transaction."""
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -9,9 +10,9 @@ from typing import Literal
 
 from sqlalchemy import Connection, Engine, func, inspect, select, text, update
 
-from bonebench.errors import BookBusy, BookDamaged, BookMissing, BookTooNew
+from bonebench.errors import BookBusy, BookDamaged, BookTooNew
 from bonebench.records import tables as t
-from bonebench.records.engines import engine_for, is_address, our_words
+from bonebench.records.engines import engine_for, is_address, no_book, our_words, read_only, shown
 
 # The form of the newest migration; a row in the book is compared with it, so that opening one does not need Alembic.
 FORM = "0001"
@@ -37,7 +38,7 @@ class Book:
     """One book, open. It holds the engines; every use is a transaction of its own."""
 
     def __init__(self, where: str, kind: Kind) -> None:
-        self.where = where
+        self.where = shown(where)
         self.kind = kind
         self._writer = engine_for(where, writes=True)
         self._reader = engine_for(where, writes=False)
@@ -51,22 +52,9 @@ class Book:
     def open(cls, where: str | Path) -> "Book":
         """Open a book that is there; an older one is brought to today's form, after a copy was made beside it."""
         where = str(where)
-        if not is_address(where) and not Path(where).is_file():
-            raise BookMissing(
-                "book.missing",
-                "there is no book at {where}: name one with --book, or make one with `bonebench book new`",
-                where=str(Path(where).resolve()),
-            )
-        with our_words(where):
-            form, kind = _form_and_kind(where)
-        if form not in KNOWN_FORMS:
-            raise BookTooNew(
-                "book.too_new",
-                "{where} was made by a newer Bonebench (form {form}; this one knows up to {known}): install the newer one",
-                where=where, form=form, known=FORM,
-            )  # fmt: skip
+        form, kind = form_and_kind(where)
         if form != FORM:
-            _bring_up_to_date(where, form)
+            _bring_up_to_date(where)
         return cls(where, kind)
 
     @classmethod
@@ -108,6 +96,9 @@ class Book:
 
 
 def _begun(engine: Engine, where: str) -> Connection:
+    if not is_address(where) and Path(where).exists() and not os.access(where, os.W_OK):
+        # SQLite would begin all the same and refuse only the first change.
+        raise read_only(where)
     with our_words(where):
         connection = engine.connect()
         try:
@@ -121,22 +112,39 @@ def _begun(engine: Engine, where: str) -> Connection:
         return connection
 
 
-def _form_and_kind(where: str) -> tuple[str, Kind]:
+def form_and_kind(where: str) -> tuple[str, Kind]:
+    """Look at a book without changing it; refuses what is none, and one that is newer than this program."""
+    if not is_address(where) and not Path(where).is_file():
+        raise no_book(where)
+    with our_words(where):
+        form, kind = _read_form_and_kind(where)
+    if form not in KNOWN_FORMS:
+        raise BookTooNew(
+            "book.too_new",
+            "{where} was made by a newer Bonebench (form {form}; this one knows up to {known}): install the newer one",
+            where=shown(where), form=form, known=FORM,
+        )  # fmt: skip
+    return form, kind
+
+
+def _read_form_and_kind(where: str) -> tuple[str, Kind]:
     engine = engine_for(where, writes=False)
     try:
         with engine.begin() as connection:
             if not inspect(connection).has_table("alembic_version") or not inspect(connection).has_table("book"):
-                raise BookDamaged("book.not_one", "{where} is not a Bonebench book", where=where)
+                raise BookDamaged("book.not_one", "{where} is not a Bonebench book", where=shown(where))
             form = connection.execute(text("select version_num from alembic_version")).scalar_one_or_none()
             kind = connection.execute(select(t.book.c.kind)).scalar_one_or_none() if form in KNOWN_FORMS else "room"
     finally:
         engine.dispose()
     if form is None or kind not in ("room", "demo"):
-        raise BookDamaged("book.unfinished", "{where} was never finished: make it again with `bonebench book new`", where=where)
+        raise BookDamaged(
+            "book.unfinished", "{where} was never finished: make it again with `bonebench book new`", where=shown(where)
+        )
     return str(form), "demo" if kind == "demo" else "room"
 
 
-def _bring_up_to_date(where: str, form: str) -> None:
+def _bring_up_to_date(where: str) -> None:
     from bonebench.records.making import migrate
 
     if not is_address(where):
@@ -145,7 +153,6 @@ def _bring_up_to_date(where: str, form: str) -> None:
             from bonebench.records.backup import copy_file
 
             copy_file(where, copy)
-    del form
     migrate(where, FORM)
 
 
@@ -189,7 +196,19 @@ def set_demo(tx: Writing, day: date, entries: int) -> None:
     tx.connection.execute(update(t.book).values(demo_day=day, demo_entries=entries))
 
 
+def beside(where: str) -> tuple[Path, Path, Path]:
+    """Return a book's file and what SQLite keeps beside it."""
+    return Path(where), Path(f"{where}-wal"), Path(f"{where}-shm")
+
+
+def move_file(where: str, to: str) -> None:
+    """Give a book's file another name, and what SQLite keeps beside it: entries may still be in there."""
+    for old, new in zip(beside(where), beside(to), strict=True):
+        if old.exists():
+            old.rename(new)
+
+
 def remove_file(where: str) -> None:
     """Remove a book's file and what SQLite keeps beside it."""
-    for ending in ("", "-wal", "-shm"):
-        Path(where + ending).unlink(missing_ok=True)
+    for path in beside(where):
+        path.unlink(missing_ok=True)

@@ -44,8 +44,9 @@ def content_of(row: EntryRow) -> dict[str, Any]:
 
 
 def fingerprint(row: EntryRow) -> str:
-    """Return what tells two entries with one id apart."""
-    return hashlib.sha256(json.dumps(content_of(row), sort_keys=True, ensure_ascii=False).encode()).hexdigest()
+    """Return what tells two entries with one id apart: all they say, but not when this book got to know them."""
+    content = {name: value for name, value in content_of(row).items() if name != "recorded"}
+    return hashlib.sha256(json.dumps(content, sort_keys=True, ensure_ascii=False).encode("utf-8", "surrogatepass")).hexdigest()
 
 
 def root(subject: str) -> str:
@@ -152,7 +153,8 @@ def entries_of(tx: Reading, subject: str) -> list[EntryRow]:
 def all_subjects(tx: Reading, prefix: str) -> list[str]:
     """Return every subject of the log that begins so."""
     subjects = select(t.entry_subject.c.root).where(t.entry_subject.c.root.startswith(prefix, autoescape=True)).distinct()
-    return sorted(tx.connection.execute(subjects).scalars())
+    # LIKE does not tell capitals apart on SQLite, and does on PostgreSQL.
+    return sorted(s for s in tx.connection.execute(subjects).scalars() if s.startswith(prefix))
 
 
 def subjects_of_writer(tx: Reading, writer: str) -> list[str]:

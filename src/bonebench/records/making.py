@@ -9,15 +9,15 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import Connection, create_engine, event, insert, inspect, text
-from sqlalchemy.pool import NullPool
+from sqlalchemy import Connection, insert, inspect, text
 
 from bonebench.errors import BookDamaged, BookNotWritable
 from bonebench.records import tables as t
-from bonebench.records.book import FIRST_TAG, FORM, Kind, remove_file
-from bonebench.records.engines import engine_for, is_address, our_words
+from bonebench.records.book import FIRST_TAG, FORM, Kind, beside, remove_file
+from bonebench.records.engines import engine_for, is_address, keep_log_beside, our_words, sqlite_engine
 
 SCRIPTS = Path(__file__).parent / "migrations"
+PRAGMAS = ("foreign_keys=off", "synchronous=full")
 
 
 @contextmanager
@@ -27,12 +27,8 @@ def migrating(where: str) -> Iterator[Connection]:
     On SQLite foreign keys are off before it begins, because a batch change drops and refills tables; they are all checked before
     it is committed. PostgreSQL does this by itself.
     """
-    if is_address(where):
-        engine = engine_for(where, writes=True)
-    else:
-        engine = create_engine(f"sqlite+pysqlite:///{where}", poolclass=NullPool)
-        event.listen(engine, "connect", _foreign_keys_off)
-        event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+    in_file = not is_address(where)
+    engine = sqlite_engine(where, PRAGMAS, begin="BEGIN IMMEDIATE") if in_file else engine_for(where, writes=True)
     try:
         with engine.begin() as connection:
             yield connection
@@ -46,12 +42,6 @@ def migrating(where: str) -> Iterator[Connection]:
                     )
     finally:
         engine.dispose()
-
-
-def _foreign_keys_off(dbapi: object, _record: object) -> None:
-    dbapi.isolation_level = None  # type: ignore[attr-defined]
-    for pragma in ("journal_mode=wal", "synchronous=full", "foreign_keys=off"):
-        dbapi.execute(f"pragma {pragma}")  # type: ignore[attr-defined]
 
 
 def _config(connection: Connection, scripts: Path) -> Config:
@@ -79,8 +69,10 @@ def create_at(where: str, *, kind: Kind, book_id: str, now: datetime, fold_versi
         _create_in_database(where, kind, book_id, now, fold_version)
         return
     target = Path(where)
-    if target.exists():
-        raise _there_already(where)
+    for path in beside(where):
+        # A log left over from another book would be read into the new one.
+        if path.exists():
+            raise _there_already(str(path))
     if not target.parent.is_dir():
         raise BookNotWritable(
             "book.no_folder", "there is no folder {folder} to put a book in: make it first", folder=str(target.parent)
@@ -89,7 +81,9 @@ def create_at(where: str, *, kind: Kind, book_id: str, now: datetime, fold_versi
         handle, building = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".building", dir=target.parent)
         os.close(handle)
         try:
+            # Only now the log beside it: a disk that fills up while one is emptied would leave the new file without its end.
             _fill(building, kind, book_id, now, fold_version)
+            keep_log_beside(building)
             _put_in_place(building, target)
         finally:
             remove_file(building)

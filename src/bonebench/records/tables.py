@@ -5,6 +5,7 @@ from typing import Any
 
 from sqlalchemy import (
     JSON,
+    BigInteger,
     Boolean,
     Column,
     Date,
@@ -54,6 +55,8 @@ class Instant(TypeDecorator[datetime]):
 
 
 Id = String(36)
+# What comes out of an entry's values may be of any length: what happened is never refused for it.
+Free = String()
 
 book = Table(
     "book",
@@ -78,7 +81,7 @@ entry = Table(
     Column("kind", String(40), nullable=False),
     Column("form", Integer, nullable=False),
     Column("writer", String(120), nullable=False),
-    Column("number", Integer, nullable=False),
+    Column("number", BigInteger, nullable=False),
     Column("earliest", Instant, nullable=False),
     Column("latest", Instant, nullable=False),
     Column("recorded", Instant, nullable=False),
@@ -104,7 +107,7 @@ entry_subject = Table(
 entry_target = Table(
     "entry_target",
     metadata,
-    Column("target", String(64), primary_key=True),
+    Column("target", Free, primary_key=True),
     Column("seq", ForeignKey("entry.seq"), primary_key=True),
 )
 
@@ -123,9 +126,9 @@ entry_aside = Table(
 specimen_now = Table(
     "specimen_now",
     metadata,
-    Column("id", Id, primary_key=True),
-    Column("tag", String(20), nullable=False, index=True),
-    Column("owner", Id, index=True),
+    Column("id", Free, primary_key=True),
+    Column("tag", Free, nullable=False, index=True),
+    Column("owner", Free, index=True),
     Column("finished", Boolean, nullable=False, index=True),
     Column("state", JSON, nullable=False),
 )
@@ -134,8 +137,8 @@ part_now = Table(
     "part_now",
     metadata,
     Column("specimen", ForeignKey("specimen_now.id"), primary_key=True),
-    Column("part", String(60), primary_key=True),
-    Column("place", String(60), index=True),
+    Column("part", Free, primary_key=True),
+    Column("place", Free, index=True),
     Column("since", Instant),
 )
 
@@ -178,5 +181,5 @@ writer = Table(
     "writer",
     metadata,
     Column("name", String(120), primary_key=True),
-    Column("last_number", Integer, nullable=False),
+    Column("last_number", BigInteger, nullable=False),
 )

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from bonebench.records import people
 from bonebench.records.book import Reading, Writing, about
+from bonebench.said import said
 from bonebench.services.cards import Basis, Caution, Flag
 from bonebench.services.log.states import rebuild as fold_again
 from bonebench.shop.fold import FOLD_VERSION
@@ -37,6 +39,25 @@ def card(tx: Reading, where: str, faults: tuple[str, ...], counts: dict[str, int
         where=where, book_id=said.book_id, kind=said.kind, made_at=said.made_at, entries=said.entries,
         work_revision=said.work_revision, demo_day=said.demo_day, whole=not faults, faults=faults, counts=counts, folded=folded,
     )  # fmt: skip
+
+
+def erased(tx: Reading) -> int:
+    """Return how many people were erased from this book."""
+    return sum(1 for person in people.listed(tx) if person.erased_at is not None)
+
+
+def flags_of_copies(erased: int) -> tuple[Flag, ...]:
+    """Say what a copy cannot undo: copies made before somebody was erased still hold the name."""
+    if not erased:
+        return ()
+    return (
+        Flag(
+            said(
+                "backup.erased", "{count} people were erased from this book; copies made before that still hold them", count=erased
+            ),
+            said("backup.erased.next", "delete the older copies, or keep them where nobody reads them"),
+        ),
+    )
 
 
 def fold_is_current(tx: Reading) -> bool:

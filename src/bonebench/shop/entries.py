@@ -4,6 +4,7 @@ An entry is never changed or deleted. A correction is another entry that voids i
 Values are SI; times are UTC with their zone.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
@@ -366,10 +367,21 @@ def read_what(kind: str, form: int, values: Mapping[str, Any]) -> What:
     extra = sorted(set(values) - set(known.__dataclass_fields__))  # type: ignore[attr-defined]
     if extra:
         raise EntryUnreadable("entry.extra", "{kind} has no value called '{name}'", kind=kind, name=extra[0])
+    if not _finite(values):
+        raise EntryUnreadable("entry.number", "{kind} holds a number that is none, such as nan; leave it out", kind=kind)
     try:
         return msgspec.convert(dict(values), known)
     except (msgspec.ValidationError, ValueError) as fault:
         raise EntryUnreadable("entry.values", "{kind} cannot be read: {fault}", kind=kind, fault=str(fault)) from fault
+
+
+def _finite(value: object) -> bool:
+    """Whether every number in it is one: no scale shows nan, and no database keeps it in JSON."""
+    if isinstance(value, Mapping):
+        return all(_finite(one) for one in value.values())
+    if isinstance(value, list | tuple):
+        return all(_finite(one) for one in value)
+    return not isinstance(value, float) or math.isfinite(value)
 
 
 def root_of(subject: str) -> str:

@@ -4,7 +4,7 @@ import hashlib
 import random
 import uuid
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 
 from stdnum.iso7064 import mod_37_2
 
@@ -16,13 +16,14 @@ NewId = Callable[[], str]
 NEVER_ISSUED = frozenset("OILU*")
 _BODY_ALPHABET = "".join(c for c in "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ" if c not in NEVER_ISSUED)
 BODY_LENGTH = 3
+UNIX_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 def uuid7(now: datetime, rng: random.Random) -> str:
     """Make a version 7 UUID (RFC 9562): 48 bits of Unix milliseconds, then chance."""
     if now.tzinfo is None:
         raise ValueError("now must carry its time zone")
-    milliseconds = int(now.timestamp() * 1000)
+    milliseconds = (now - UNIX_EPOCH) // timedelta(milliseconds=1)
     value = (milliseconds & (2**48 - 1)) << 80 | rng.getrandbits(80)
     value &= ~(0xF << 76) & ~(0x3 << 62)
     return str(uuid.UUID(int=value | 0x7 << 76 | 0x2 << 62))

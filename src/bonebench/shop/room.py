@@ -109,11 +109,12 @@ def _place(draft: _Draft, what: log.PlaceSet) -> None:
 
 
 def readable_hours(spans: list[tuple[str, str]]) -> bool:
-    """Whether these are pairs of wall times that rise."""
+    """Whether these are pairs of wall times that rise; a wall time has no zone of its own."""
     try:
-        return all(time.fromisoformat(a) < time.fromisoformat(b) for a, b in spans)
+        pairs = [(time.fromisoformat(a), time.fromisoformat(b)) for a, b in spans]
     except ValueError:
         return False
+    return all(a.tzinfo is None and b.tzinfo is None and a < b for a, b in pairs)
 
 
 def _person(draft: _Draft, what: log.PersonSet) -> None:

@@ -127,7 +127,7 @@ class _At:
 
 def stand(specimen: Specimen, route: tuple[Leg, ...], room: Room) -> Standing:
     """Work out where a specimen stands: the furthest leg that began or ended, or a bare move that began the next stay."""
-    at = _begun_by_move(specimen, route, room, _begun_by_itself(route, _furthest(specimen, route)))
+    at = _begun_by_move(specimen, route, room, _begun_by_itself(specimen, route, _furthest(specimen, route)))
     unrecorded = tuple(
         leg
         for leg in route[: max(at.index, 0)]
@@ -139,6 +139,12 @@ def stand(specimen: Specimen, route: tuple[Leg, ...], room: Room) -> Standing:
     return Standing(at.index, at.running, at.since, route[at.index + 1 :], unrecorded, route)
 
 
+def _went_on(specimen: Specimen, step: Step) -> datetime | None:
+    """When a later step was last begun or ended, on whatever visit: a piece that was sent back is not in its old stay any more."""
+    later = [mark.at for mark in (*specimen.begun, *specimen.ended) if mark.step.position > step.position]
+    return max(later, default=None)
+
+
 def _furthest(specimen: Specimen, route: tuple[Leg, ...]) -> _At:
     at = _At(-1, specimen.received, False)
     for index, leg in enumerate(route):
@@ -146,17 +152,20 @@ def _furthest(specimen: Specimen, route: tuple[Leg, ...]) -> _At:
         if ended is not None:
             at = _At(index, ended.at, False)
         elif begun is not None:
-            at = _At(index, begun.at, True)
+            after = _went_on(specimen, leg.step)
+            at = _At(index, begun.at, True) if after is None or after < begun.at else _At(index, after, False)
         elif leg.step is Step.RECEIVE and specimen.received is not None:
             at = _At(index, specimen.received, False)
     return at
 
 
-def _begun_by_itself(route: tuple[Leg, ...], at: _At) -> _At:
+def _begun_by_itself(specimen: Specimen, route: tuple[Leg, ...], at: _At) -> _At:
     following = at.index + 1
-    if not at.running and at.index >= 0 and following < len(route) and route[following].kind.begins_itself:
-        return _At(following, at.since, True)
-    return at
+    if at.running or at.index < 0 or following >= len(route) or not route[following].kind.begins_itself:
+        return at
+    after = _went_on(specimen, route[following].step)
+    over = after is not None and at.since is not None and after >= at.since
+    return _At(following, after, False) if over else _At(following, at.since, True)
 
 
 def _begun_by_move(specimen: Specimen, route: tuple[Leg, ...], room: Room, at: _At) -> _At:

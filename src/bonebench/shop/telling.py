@@ -51,8 +51,8 @@ def _weighed(what: log.Weighed, names: Names) -> Said:
 
 
 def _described(what: log.Described, names: Names) -> Said:
-    del names
-    changed = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in sorted(what.changes.items()))
+    values = {name: names.get(value, value) if isinstance(value, str) else value for name, value in what.changes.items()}
+    changed = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in sorted(values.items()))
     return said("told.described", "put right: {changed}", changed=changed)
 
 

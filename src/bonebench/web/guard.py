@@ -1,10 +1,14 @@
-"""What the browser may do: a strict content policy, and no writing from another site."""
+"""What the browser may do: a strict content policy, no writing from another site, and no reading under a stranger's name."""
 
 from collections.abc import Awaitable, Callable
+from ipaddress import ip_address
 from urllib.parse import urlsplit
 
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response
+from starlette.responses import Response
+
+from bonebench.said import said
+from bonebench.web.faults import refusal
 
 POLICY = "; ".join(
     (
@@ -25,6 +29,8 @@ HEADERS = {
     "Cross-Origin-Opener-Policy": "same-origin",
 }
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+# Nobody outside can own a name that ends so (RFC 6762, RFC 8375; .lan is no top-level domain), or a name without a dot.
+HOUSE = (".local", ".lan", ".home.arpa", ".localhost")
 
 
 def from_elsewhere(request: Request) -> bool:
@@ -39,12 +45,44 @@ def from_elsewhere(request: Request) -> bool:
     return origin is not None and urlsplit(origin).netloc != request.headers.get("host")
 
 
-async def guard(request: Request, call_next: Callable[[Request], Awaitable[Response]]) -> Response:
-    """Refuse writing from elsewhere and put the headers on every answer."""
+def is_ours(host: str, started_as: str | None) -> bool:
+    """Whether a Host names this machine.
+
+    A page from outside can have its own name point here and then read what it likes as "same site"; it cannot change the Host.
+    """
+    try:
+        name = urlsplit(f"//{host}").hostname
+    except ValueError:
+        return False
+    if name is None:
+        return False
+    if "." not in name or name.endswith(HOUSE) or name == (started_as or "").casefold():
+        return True
+    try:
+        ip_address(name)
+    except ValueError:
+        return False
+    return True
+
+
+def turned_away(request: Request) -> Response | None:
+    """Return the refusal of a request that no page of ours sent; None for the others."""
+    host = request.headers.get("host", "")
+    if not is_ours(host, request.app.state.host):
+        words = said(
+            "web.host",
+            "this program does not answer to the name '{host}': use the address it printed, or start it with --host and that name",
+            host=host,
+        )
+        return refusal(request, words, 421)
     if request.method not in SAFE and from_elsewhere(request):
-        answer: Response = PlainTextResponse("This came from another site and was not stored.", status_code=403)
-    else:
-        answer = await call_next(request)
+        return refusal(request, said("web.elsewhere", "this came from another site and was not stored"), 403)
+    return None
+
+
+async def guard(request: Request, call_next: Callable[[Request], Awaitable[Response]]) -> Response:
+    """Turn away what comes from elsewhere and put the headers on every answer."""
+    answer = turned_away(request) or await call_next(request)
     for name, value in HEADERS.items():
         answer.headers.setdefault(name, value)
     return answer

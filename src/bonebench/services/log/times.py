@@ -1,7 +1,7 @@
 """When something happened, as people say it: now, this morning, about two days ago, on the third."""
 
 import re
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from bonebench.errors import NotAQuantity
@@ -10,6 +10,7 @@ from bonebench.units import read_days
 
 # How far "about" reaches either side, as a share of how long ago it was; common sense, no source.
 ABOUT_SHARE = 0.25
+LONGEST_AGO_DAYS = 36525.0  # a hundred years
 
 
 def read_at(text: str, zone: ZoneInfo) -> datetime:
@@ -18,7 +19,16 @@ def read_at(text: str, zone: ZoneInfo) -> datetime:
         at = datetime.fromisoformat(text)
     except ValueError:
         raise NotAQuantity("when.at", "'{text}' is not a time; write it like 2026-05-04T14:30", text=text) from None
-    return at if at.tzinfo is not None else at.replace(tzinfo=zone)
+    return in_calendar(at if at.tzinfo is not None else at.replace(tzinfo=zone), text)
+
+
+def in_calendar(at: datetime, text: str) -> datetime:
+    """Refuse an instant that has no day in some zone: the first and last year there are."""
+    if at.tzinfo is None:
+        raise ValueError("an instant must carry its zone")
+    if not 1 < at.year < 9999:
+        raise NotAQuantity("when.year", "'{text}' is too far away to be a time; look at its year", text=text)
+    return at.astimezone(UTC)
 
 
 def whole_day(day: date, zone: ZoneInfo) -> When:
@@ -30,6 +40,7 @@ def whole_day(day: date, zone: ZoneInfo) -> When:
 def read_about(text: str, now: datetime, zone: ZoneInfo) -> When:
     """Read 'this-morning', 'yesterday', 'about-3-days', a length of time ago such as 2d, or a day."""
     today = now.astimezone(zone).date()
+    text = re.sub(r"\s+ago$", "", text.strip())
     if text == "this-morning":
         start = datetime.combine(today, time(6), zone)
         noon = datetime.combine(today, time(12), zone)
@@ -40,10 +51,13 @@ def read_about(text: str, now: datetime, zone: ZoneInfo) -> When:
     if ago is None and re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
         try:
             day = whole_day(date.fromisoformat(text), zone)
-        except ValueError:
+        except (ValueError, OverflowError):
             raise NotAQuantity("when.day", "'{text}' is not a day; write it like 2026-05-04", text=text) from None
+        in_calendar(day.latest, text)
         return When(day.earliest, min(day.latest, now)) if day.earliest <= now else day
     days = float(ago[1]) if ago is not None else read_days(text)
+    if days > LONGEST_AGO_DAYS:
+        raise NotAQuantity("when.ago", "'{text}' is too long ago to be remembered; write the day like 2026-05-04", text=text)
     return When(now - timedelta(days=days * (1 + ABOUT_SHARE)), now - timedelta(days=days * (1 - ABOUT_SHARE)))
 
 

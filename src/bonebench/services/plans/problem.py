@@ -105,11 +105,17 @@ def _piece(subject: Subject, known: Known, now: datetime, pace: Pace) -> Piece:
         load=Load(1, head.volume_l, head.head_kg.value),
         due=specimen.promised,
         tissue_kg=tissue_left_kg(subject, now, pace),
+        whole_tissue_kg=_whole_tissue(head, pace),
         eating_kg_per_day=_eating(head, pace),
         place=place,
         running=Running(place or "", standing.since) if leg is not None and standing.since is not None else None,
         held=_held(specimen),
     )
+
+
+def _whole_tissue(head: Head, pace: Pace) -> float:
+    tissue = head.tissue_kg
+    return {"quick": tissue.low, "working": tissue.value, "slow": tissue.high}[pace]
 
 
 def _eating(head: Head, pace: Pace) -> float:
@@ -119,8 +125,7 @@ def _eating(head: Head, pace: Pace) -> float:
 
 def tissue_left_kg(subject: Subject, now: datetime, pace: Pace = "working") -> float:
     """Return what is left to eat, from the days it was in the box at its own rate; never less than a little."""
-    tissue = subject.head.tissue_kg
-    amount = {"quick": tissue.low, "working": tissue.value, "slow": tissue.high}[pace]
+    amount = _whole_tissue(subject.head, pace)
     leg = subject.standing.leg
     if leg is None or leg.step is not Step.BEETLES:
         return amount
@@ -157,7 +162,7 @@ def _stage(index: int, legs: list[Leg], head: Head, known: Known, pace: Pace) ->
         eats=eats,
         least_wait_days=following.span.p50 if following is not None and following.step is Step.MEASURE else 0.0,
         most_wait_days=_most_wait(leg),
-        keeps_place=comes_back and leg.step in (Step.THAW, Step.TRIM),
+        keeps_place=leg.step is Step.TEETH or (comes_back and leg.step in (Step.THAW, Step.TRIM)),
     )
 
 

@@ -39,6 +39,11 @@ def person_named(tx: Reading, name: str) -> str:
     return found[0]
 
 
+def erase(tx: Writing, name: str, now: datetime) -> int:
+    """Blank a person and the notes about them."""
+    return people.erase(tx, person_named(tx, name), now)
+
+
 def starter_places() -> tuple[PlaceSet, ...]:
     """One place of each kind, for a room that has said nothing yet; what each holds is left open."""
     return tuple(

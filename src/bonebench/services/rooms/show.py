@@ -59,7 +59,7 @@ def _sits(subject: Subject, around: Surroundings) -> Iterable[_Sitting]:
                 species=species_name(specimen.species, known),
                 parts=tuple(parts),
                 since=since,
-                days=round((around.now - since).total_seconds() / 86400, 2) if since is not None else 0.0,
+                days=round(max(0.0, (around.now - since).total_seconds() / 86400), 2) if since is not None else 0.0,
                 next=_next(subject),
                 planned=ready.planned,
                 late=late_days(specimen.promised, ready.planned, known.room.day(around.now), finished=False) > 0,
@@ -118,4 +118,4 @@ def _methods(around: Surroundings) -> tuple[MethodCard, ...]:
 def _teach(places: tuple[Place, ...]) -> Said | None:
     if places:
         return None
-    return said("teach.room", "This room has no places yet. Set up a freezer, a beetle box, a pot, a tub and a rack first.")
+    return said("teach.room", "This room has no places yet. Set the room up first: walk along the wall and say what stands there.")

@@ -58,7 +58,7 @@ def look_answer(specimen: Specimen, leg: Leg) -> Answer:
     """Return the button that says somebody looked and it is not ready."""
     return Answer(
         key="not-yet",
-        label=said("tap.not_yet", "Not yet"),
+        label=said("tap.not_yet", "Not yet") if not leg.kind.stay else said("tap.stays", "Looked: it stays in"),
         kind="looked",
         subjects=(specimen_subject(specimen.id),),
         values={"step": leg.step.value, "visit": leg.visit, "found": "not yet"},

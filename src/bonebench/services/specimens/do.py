@@ -26,7 +26,7 @@ from bonebench.services.known import Known, cautions_for, cautions_for_species
 from bonebench.services.log.record import Kept, Pen, record, write_entry
 from bonebench.services.log.rows import from_row
 from bonebench.services.log.states import story_of
-from bonebench.services.log.times import when_of
+from bonebench.services.log.times import in_calendar, when_of
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.specimens.cards import AddedCard, LoggedCard, RouteStepCard, SpecimenCard, SpecimenListCard
 from bonebench.services.specimens.intake import Intake, received_of
@@ -137,6 +137,15 @@ def last_counting(tx: Reading, tag: str) -> str:
     return max(story.entries, key=lambda entry: (entry.recorded, entry.number)).id
 
 
+def entry_about(tx: Reading, tag: str, entry_id: str) -> str:
+    """Return an entry that is named, when it is about this specimen; another one's is not taken back by a slip."""
+    subject = specimen_subject(specimen_by_tag(tx, tag).id)
+    row = log_rows.entry(tx, entry_id)
+    if row is not None and subject not in {root_of(s) for s in row.subjects}:
+        raise UnknownName("undo.other", "entry {entry} is not about {tag}; `specimen show` lists its own", entry=entry_id, tag=tag)
+    return entry_id
+
+
 # A finger that taps twice within so many seconds meant it once.
 DOUBLE_TAP = timedelta(seconds=10)
 
@@ -157,10 +166,13 @@ def _sent_again(tx: Reading, asked: Asked, when: When) -> Kept | None:
 
 
 def _tapped_twice(tx: Reading, asked: Asked, now: datetime) -> Kept | None:
-    if asked.task is None or asked.entry_id is not None:
+    if asked.task is None or asked.entry_id is not None or not asked.subjects:
         return None
+    # One that was taken back meanwhile is no double: the second tap is meant.
+    story, _ = story_of(tx, root_of(asked.subjects[0]))
+    counting = {entry.id for entry in story.entries}
     for row in log_rows.entries_of(tx, asked.subjects[0]):
-        if _same(row, asked) and timedelta(0) <= now - row.recorded <= DOUBLE_TAP:
+        if row.id in counting and _same(row, asked) and timedelta(0) <= now - row.recorded <= DOUBLE_TAP:
             return Kept((from_row(row),), {row.id: "already stored"})
     return None
 
@@ -181,7 +193,7 @@ def log(tx: Writing, pen: Pen, asked: Asked) -> Kept:
 def entry_sent(sent: Mapping[str, Any], now: datetime) -> Entry:
     """Read an entry that was written elsewhere; its own id, writer, number and times stay."""
     try:
-        when = When(datetime.fromisoformat(sent["earliest"]), datetime.fromisoformat(sent["latest"]))
+        when = When(*(in_calendar(datetime.fromisoformat(sent[name]), sent[name]) for name in ("earliest", "latest")))
     except ValueError:
         raise EntryUnreadable("entry.times", "the times of an entry must be ISO 8601 with their zone") from None
     if when.earliest > when.latest:
@@ -275,14 +287,16 @@ def show(tx: Reading, tag: str, now: datetime) -> SpecimenCard:
 def listed(
     tx: Reading, now: datetime, *, step: str | None = None, place: str | None = None, owner: str | None = None, late: bool = False
 ) -> SpecimenListCard:
-    """Return the list, as it was asked for; finished ones only when their step is asked for."""
+    """Return the list, as it was asked for; finished ones only when the last step, handing over, is asked for."""
     known = known_of(tx)
     around = surroundings(tx, known, now)
     through = finished(tx, known)
-    subjects = through if step == Step.HAND_OVER.value else everything_in_work(tx, known)
-    rows = [specimen_row(subject, around) for subject in subjects]
-    if step is not None and step != Step.HAND_OVER.value:
-        rows = [row for row in rows if row.step == _known_step(step)]
+    wanted = _known_step(step) if step is not None else None
+    rows = [specimen_row(subject, around) for subject in everything_in_work(tx, known)]
+    if wanted is not None:
+        rows = [row for row in rows if row.step == wanted]
+    if wanted == Step.HAND_OVER:
+        rows += [specimen_row(subject, around) for subject in through]
     if place is not None:
         rows = [row for row in rows if place.casefold() in ((row.place or "").casefold(), (row.place_name or "").casefold())]
     if owner is not None:
@@ -291,14 +305,14 @@ def listed(
         rows = [row for row in rows if row.late_days > 0]
     return SpecimenListCard(
         rows=tuple(rows),
-        finished_left_out=0 if step == Step.HAND_OVER.value else len(through),
+        finished_left_out=0 if wanted == Step.HAND_OVER else len(through),
         teach=_teach(rows, asked=any((step, place, owner, late))),
     )
 
 
 def _known_step(text: str) -> str:
     for step in Step:
-        if text.casefold().replace("-", " ") == step.value:
+        if text.strip().casefold().replace("-", " ") == step.value:
             return step.value
     raise UnknownName("specimen.step", "'{text}' is no step; the steps are: {steps}", text=text, steps=", ".join(Step),
                       could_be=tuple(Step))  # fmt: skip

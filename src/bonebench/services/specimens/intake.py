@@ -73,7 +73,8 @@ def received_of(intake: Intake, *, tag: str, species: str, owner: str | None) ->
         raise OutsideRange(
             "intake.head", "the head is {head:mass} and the whole animal {live:mass}; a head weighs less", head=head, live=live
         )
-    named = tuple(part.strip() for part in (intake.parts or "").split(",") if part.strip())
+    # In small letters: "Antlers" are antlers, and stay dry.
+    named = tuple(part.strip().casefold() for part in (intake.parts or "").split(",") if part.strip())
     return Received(
         tag=tag,
         species=species,

@@ -49,12 +49,16 @@ def ready_of(subject: Subject, around: Surroundings) -> Ready:
     rest = around.plan.why_not(subject.specimen.id) if around.plan is not None else None
     legs = [leg for leg in (subject.standing.leg, *subject.standing.ahead) if leg is not None and leg.kind.stay]
     checked = all(leg.method.standing is Standing.ROOM for leg in legs)
-    if finish is None:
-        return Ready(None, None, None, None, None, None, checked, rest.why if rest is not None else _not_planned(subject))
-    return Ready(finish.working, finish.quick, finish.slow, None, None, None, checked, rest.why if rest is not None else None)
+    why_not = rest.why if rest is not None else None
+    if finish is None or finish.working is None:
+        quick, slow = (finish.quick, finish.slow) if finish is not None else (None, None)
+        return Ready(None, quick, slow, None, None, None, checked, why_not or _not_planned(subject))
+    return Ready(finish.working, finish.quick, finish.slow, None, None, None, checked, why_not)
 
 
 def _not_planned(subject: Subject) -> Said:
+    if subject.specimen.finished:
+        return said("ready.through", "nothing more happens to it in this room")
     if subject.standing.next is not None and subject.standing.next.step is Step.HAND_OVER:
         return said("ready.now", "it is ready now")
     return said("ready.no_plan", "the plan has not been made again since it came in")

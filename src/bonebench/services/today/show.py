@@ -149,7 +149,9 @@ def _no_time(morning: Morning) -> Iterable[Alert]:
 
 def _teach(morning: Morning, tasks: tuple[TaskCard, ...]) -> Said | None:
     if not morning.known.room.places:
-        return said("teach.room", "This room has no places yet. Set up a freezer, a beetle box, a pot, a tub and a rack first.")
+        return said(
+            "teach.room", "This room has no places yet. Set the room up first: walk along the wall and say what stands there."
+        )
     if not morning.subjects:
         return said("teach.first", "Nothing is in the room. Add the first specimen; its steps and dates follow from that.")
     if not tasks:

@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 
 from bonebench.planning.problem import Slot
 from bonebench.said import Said, said
+from bonebench.services.cards import Answer
 from bonebench.services.known import Known, cautions_for
 from bonebench.services.plans.problem import Subject
 from bonebench.services.plans.stored import StoredPlan
@@ -151,10 +152,16 @@ def look_task(subject: Subject, *, known: Known, now: datetime) -> Sorted | None
         late_days=0,
         minutes=2.0,
         who=None,
-        answers=(look_answer(specimen, leg),),
+        answers=(look_answer(specimen, leg), *_ends(subject, known)),
         cautions=cautions_for(subject.head.species, leg, known),
     )
     return Sorted(dirt_of(kind), last + timedelta(days=every), task)
+
+
+def _ends(subject: Subject, known: Known) -> tuple[Answer, ...]:
+    """The buttons for what was seen to be ready at a look: on to the next step."""
+    following = subject.standing.next
+    return () if following is None else answers_to(subject, following, known)
 
 
 def look_back_tasks(subject: Subject, *, known: Known, now: datetime) -> list[Sorted]:

@@ -30,7 +30,7 @@ def upgrade() -> None:
     sa.Column('kind', sa.String(length=40), nullable=False),
     sa.Column('form', sa.Integer(), nullable=False),
     sa.Column('writer', sa.String(length=120), nullable=False),
-    sa.Column('number', sa.Integer(), nullable=False),
+    sa.Column('number', sa.BigInteger(), nullable=False),
     sa.Column('earliest', sa.DateTime(timezone=True), nullable=False),
     sa.Column('latest', sa.DateTime(timezone=True), nullable=False),
     sa.Column('recorded', sa.DateTime(timezone=True), nullable=False),
@@ -75,9 +75,9 @@ def upgrade() -> None:
     sa.PrimaryKeyConstraint('one', name=op.f('pk_room_now'))
     )
     op.create_table('specimen_now',
-    sa.Column('id', sa.String(length=36), nullable=False),
-    sa.Column('tag', sa.String(length=20), nullable=False),
-    sa.Column('owner', sa.String(length=36), nullable=True),
+    sa.Column('id', sa.String(), nullable=False),
+    sa.Column('tag', sa.String(), nullable=False),
+    sa.Column('owner', sa.String(), nullable=True),
     sa.Column('finished', sa.Boolean(), nullable=False),
     sa.Column('state', sa.JSON(), nullable=False),
     sa.PrimaryKeyConstraint('id', name=op.f('pk_specimen_now'))
@@ -87,7 +87,7 @@ def upgrade() -> None:
     op.create_index(op.f('ix_specimen_now_tag'), 'specimen_now', ['tag'], unique=False)
     op.create_table('writer',
     sa.Column('name', sa.String(length=120), nullable=False),
-    sa.Column('last_number', sa.Integer(), nullable=False),
+    sa.Column('last_number', sa.BigInteger(), nullable=False),
     sa.PrimaryKeyConstraint('name', name=op.f('pk_writer'))
     )
     op.create_table('entry_subject',
@@ -98,7 +98,7 @@ def upgrade() -> None:
     )
     op.create_index('ix_entry_subject_seq', 'entry_subject', ['seq'], unique=False)
     op.create_table('entry_target',
-    sa.Column('target', sa.String(length=64), nullable=False),
+    sa.Column('target', sa.String(), nullable=False),
     sa.Column('seq', sa.Integer(), nullable=False),
     sa.ForeignKeyConstraint(['seq'], ['entry.seq'], name=op.f('fk_entry_target_seq_entry')),
     sa.PrimaryKeyConstraint('target', 'seq', name=op.f('pk_entry_target'))
@@ -113,9 +113,9 @@ def upgrade() -> None:
     )
     op.create_index(op.f('ix_note_person'), 'note', ['person'], unique=False)
     op.create_table('part_now',
-    sa.Column('specimen', sa.String(length=36), nullable=False),
-    sa.Column('part', sa.String(length=60), nullable=False),
-    sa.Column('place', sa.String(length=60), nullable=True),
+    sa.Column('specimen', sa.String(), nullable=False),
+    sa.Column('part', sa.String(), nullable=False),
+    sa.Column('place', sa.String(), nullable=True),
     sa.Column('since', sa.DateTime(timezone=True), nullable=True),
     sa.ForeignKeyConstraint(['specimen'], ['specimen_now.id'], name=op.f('fk_part_now_specimen_specimen_now')),
     sa.PrimaryKeyConstraint('specimen', 'part', name=op.f('pk_part_now'))
