@@ -322,7 +322,7 @@ def test_a_step_left_out_brings_nothing_but_the_last_word():
     [
         (Step.FROZEN_HOLD, ["raw.hygiene", "freezer.raw"]),
         (Step.FREEZE_AGAIN, ["raw.hygiene", "freezer.raw"]),
-        (Step.DRY, ["dry.heat"]),
+        (Step.DRY, ["pot.scald", "dry.heat"]),
         (Step.DRY_AGAIN, ["dry.heat"]),
         (Step.TEETH, ["glue.vapour", "glue.skin"]),
         (Step.CURE, ["glue.vapour"]),

@@ -105,6 +105,26 @@ def method_command(method: str, who: str | None, book: str | None, as_json: bool
     _show(book, as_json, who, lambda door: door.choose_method(method))
 
 
+@commands.command("profile")
+@click.argument("name", default="")
+@who_option
+@book_option
+@json_option
+def profile_command(name: str, who: str | None, book: str | None, as_json: bool) -> None:
+    """Lock the room to a profile, such as museum (no heat, no whitening); without a NAME, unlock it."""
+    _show(book, as_json, who, lambda door: door.set_profile(name))
+
+
+@commands.command("has")
+@click.argument("features", nargs=-1)
+@who_option
+@book_option
+@json_option
+def has_command(features: tuple[str, ...], who: str | None, book: str | None, as_json: bool) -> None:
+    """Say all that the room has, such as "gas heater" "co alarm": rounds and the leaving card ask for nothing else."""
+    _show(book, as_json, who, lambda door: door.set_features(features))
+
+
 @commands.command("closed")
 @click.argument("days", nargs=-1, required=True)
 @who_option

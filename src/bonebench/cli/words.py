@@ -111,7 +111,8 @@ def task_lines(task: "TaskCard", reader: Reader, shown: set[str]) -> list[str]:
     late = f"  LATE by {task.late_days} days" if task.late_days else ""
     by = f", by {day(task.due_by, reader)}" if task.due_by is not None else ""
     who = f", {task.who}" if task.who else ""
-    lines = [f"  [ ] {say(task.action, reader)}  ({task.minutes:g} min{by}{who}){late}", f"      why: {say(task.why, reader)}"]
+    lines = [f"  ~~ {say(task.gloves, reader)}"] if task.gloves is not None else []
+    lines += [f"  [ ] {say(task.action, reader)}  ({task.minutes:g} min{by}{who}){late}", f"      why: {say(task.why, reader)}"]
     loud = [c for c in task.cautions if c.level != "read"]
     fresh = [c for c in loud if c.key not in shown]
     lines += [f"      {line}" for line in caution_lines(fresh, reader)]

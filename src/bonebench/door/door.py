@@ -17,6 +17,8 @@ from bonebench.records.moving import move_book
 from bonebench.said import Said
 from bonebench.services import books, keeping
 from bonebench.services.books import BookCard
+from bonebench.services.catchup import do as catchup
+from bonebench.services.catchup.cards import CatchUpCard
 from bonebench.services.log.record import Pen, StoredAs, record
 from bonebench.services.rooms import do as rooms
 from bonebench.services.rooms import settings
@@ -132,7 +134,7 @@ class Door(Settings):
 
     # -- looking ---------------------------------------------------------------------------------------------------------------
 
-    def today(self, *, on: date | None = None, minutes: float | None = None) -> TodayCard:
+    def today(self, *, on: date | None = None, minutes: float | None = None, who: str | None = None) -> TodayCard:
         """Return the day's work; on another day, what the plan as it stands has for it."""
         now = self.now()
         self.make_current(now)
@@ -140,7 +142,7 @@ class Door(Settings):
             at = now
             if on is not None and on != rooms.room_of(tx).day(now):
                 at = datetime.combine(on, time(7), ZoneInfo(rooms.room_of(tx).zone))
-            return today_service.today(tx, at, demo=self.book.demo, minutes=minutes)
+            return today_service.today(tx, at, demo=self.book.demo, minutes=minutes, who=who or self._who)
 
     def specimens(
         self, *, step: str | None = None, place: str | None = None, owner: str | None = None, late: bool = False
@@ -157,6 +159,12 @@ class Door(Settings):
         self.make_current(now)
         with self.book.reading() as tx:
             return specimens.show(tx, tag, now)
+
+    def catch_up(self) -> CatchUpCard:
+        """Return the walk through the room after days without a word."""
+        now = self.now()
+        with self.book.reading() as tx:
+            return catchup.catch_up(tx, now)
 
     def room(self) -> RoomCard:
         """Return the room as it stands."""

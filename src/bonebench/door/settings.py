@@ -41,9 +41,17 @@ class Settings:
         """Say when somebody works and what they are trained for."""
         return self._set(lambda tx, pen: read.read_person(rooms.new_person(tx, pen, name), hours, trained, working=working))
 
-    def choose_method(self, method: str) -> Kept:
+    def choose_method(self, method: str, who: str | None = None) -> Kept:
         """Choose how the room does a step from now on."""
-        return self._set(lambda tx, pen: read.read_method(tx, method))
+        return self._set(lambda tx, pen: read.read_method(tx, method), who)
+
+    def set_profile(self, name: str, who: str | None = None) -> Kept:
+        """Lock the room to a profile, or unlock it."""
+        return self._set(lambda tx, pen: read.read_profile(name), who)
+
+    def set_features(self, names: Sequence[str], who: str | None = None) -> Kept:
+        """Say what the room has: rounds and the leaving card ask for nothing else."""
+        return self._set(lambda tx, pen: read.read_features(names), who)
 
     def close_on(self, days: Sequence[str]) -> Kept:
         """Say on which days nobody works."""

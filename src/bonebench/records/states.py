@@ -1,6 +1,7 @@
 """The kept states: what the folds came to, where queries find it. `book rebuild` can make all of them again."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
@@ -26,6 +27,7 @@ def put_specimen(
 ) -> None:
     """Keep the state of one specimen and its parts, in place of what was kept before."""
     tx.connection.execute(delete(t.part_now).where(t.part_now.c.specimen == id))
+    tx.connection.execute(delete(t.stay_now).where(t.stay_now.c.specimen == id))
     tx.connection.execute(delete(t.specimen_now).where(t.specimen_now.c.id == id))
     tx.connection.execute(insert(t.specimen_now).values(id=id, tag=tag, owner=owner, finished=finished, state=state))
     if parts:
@@ -56,6 +58,43 @@ def sits_in(tx: Reading, place: str) -> list[tuple[str, str]]:
     return [(row.specimen, row.part) for row in tx.connection.execute(query.order_by(t.part_now.c.specimen, t.part_now.c.part))]
 
 
+@dataclass(frozen=True, slots=True)
+class StayRow:
+    """How long one stay of one specimen took."""
+
+    step: str
+    visit: int
+    method: str | None
+    species: str
+    head_kg: float | None
+    days: float
+
+
+def put_stays(tx: Writing, specimen: str, stays: Iterable[StayRow]) -> None:
+    """Keep how long the stays of a specimen took, in place of what was kept before."""
+    tx.connection.execute(delete(t.stay_now).where(t.stay_now.c.specimen == specimen))
+    rows = [{"specimen": specimen, **asdict(stay)} for stay in stays]
+    if rows:
+        tx.connection.execute(insert(t.stay_now), rows)
+
+
+def stays(tx: Reading) -> list[StayRow]:
+    """Return how long every stay took that has ended."""
+    rows = tx.connection.execute(select(t.stay_now).order_by(t.stay_now.c.specimen, t.stay_now.c.step, t.stay_now.c.visit))
+    return [StayRow(row.step, row.visit, row.method, row.species, row.head_kg, row.days) for row in rows]
+
+
+def put_place(tx: Writing, key: str, state: State) -> None:
+    """Keep the state of one place."""
+    tx.connection.execute(delete(t.place_now).where(t.place_now.c.key == key))
+    tx.connection.execute(insert(t.place_now).values(key=key, state=state))
+
+
+def places(tx: Reading) -> dict[str, State]:
+    """Return the states of the places by key."""
+    return {row.key: row.state for row in tx.connection.execute(select(t.place_now))}
+
+
 def put_room(tx: Writing, state: State) -> None:
     """Keep the state of the room."""
     tx.connection.execute(delete(t.room_now))
@@ -69,5 +108,5 @@ def room(tx: Reading) -> State | None:
 
 def forget(tx: Writing) -> None:
     """Throw every kept state away; the log stays."""
-    for table in (t.part_now, t.specimen_now, t.room_now, t.plan):
+    for table in (t.part_now, t.stay_now, t.place_now, t.specimen_now, t.room_now, t.plan):
         tx.connection.execute(delete(table))

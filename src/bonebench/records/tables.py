@@ -10,6 +10,7 @@ from sqlalchemy import (
     Column,
     Date,
     DateTime,
+    Float,
     ForeignKey,
     Index,
     Integer,
@@ -140,6 +141,26 @@ part_now = Table(
     Column("part", Free, primary_key=True),
     Column("place", Free, index=True),
     Column("since", Instant),
+)
+
+# How long each stay of a specimen took, or has run: what durations are learned from.
+stay_now = Table(
+    "stay_now",
+    metadata,
+    Column("specimen", ForeignKey("specimen_now.id"), primary_key=True),
+    Column("step", String(40), primary_key=True),
+    Column("visit", Integer, primary_key=True),
+    Column("method", String(80), index=True),
+    Column("species", String(80), nullable=False),
+    Column("head_kg", Float),
+    Column("days", Float, nullable=False),
+)
+
+place_now = Table(
+    "place_now",
+    metadata,
+    Column("key", String, primary_key=True),
+    Column("state", JSON, nullable=False),
 )
 
 room_now = Table(

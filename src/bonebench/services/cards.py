@@ -9,6 +9,7 @@ import msgspec
 from bonebench.figures import Basis
 from bonebench.said import Plain, Said
 from bonebench.shop.cautions import Caution
+from bonebench.shop.entries import read_what
 from bonebench.shop.flags import Flag
 
 __all__ = ["Alert", "Answer", "Basis", "Caution", "EntryCard", "Flag", "Ready", "Said", "SpeciesName", "as_json"]
@@ -25,7 +26,10 @@ class Alert:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One large button: tapping it stores one entry of this kind with these values about these subjects."""
+    """One large button: tapping it stores one entry of this kind with these values about these subjects.
+
+    ``about`` says when it happened where that is not now. A button whose entry could not be read back cannot be made.
+    """
 
     key: str
     label: Said
@@ -33,6 +37,10 @@ class Answer:
     subjects: tuple[str, ...]
     values: dict[str, Any]
     task: str | None = None
+    about: str | None = None
+
+    def __post_init__(self) -> None:
+        read_what(self.kind, 1, self.values)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from bonebench.services.surroundings import Surroundings
 from bonebench.shop.entries import root_of
 from bonebench.shop.identity import read_tag
 from bonebench.shop.room import Room
+from bonebench.shop.rounds import PlaceLog
 from bonebench.shop.specimen import Specimen
 
 
@@ -26,6 +27,11 @@ def room_of(tx: Reading) -> Room:
 def known_of(tx: Reading) -> Known:
     """Return the room with everything that is known in it."""
     return known_in(room_of(tx))
+
+
+def place_logs(tx: Reading) -> dict[str, PlaceLog]:
+    """Return what the log says of each place: its rounds, who saw it last."""
+    return {key: msgspec.convert(state, PlaceLog) for key, state in states.places(tx).items()}
 
 
 def names_of_people(tx: Reading) -> dict[str, str]:

@@ -11,7 +11,7 @@ from bonebench.reference.cautions import load_cautions
 from bonebench.reference.methods import load_methods
 from bonebench.reference.species import load_species
 from bonebench.science import cleaning
-from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, for_step
+from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, Level, for_step
 from bonebench.shop.methods import Method, size_of
 from bonebench.shop.room import Room
 from bonebench.shop.routes import Facts, Leg, Standing, route_of, stand
@@ -133,3 +133,13 @@ def cautions_for(species: Species, leg: Leg, known: Known) -> tuple[Caution, ...
 def cautions_for_species(species: Species, known: Known) -> tuple[Caution, ...]:
     """Return what can hurt with this animal as it comes in, and the rules to look up."""
     return for_step(known.caution_rows, step=Step.RECEIVE, animal=animal_of(species))
+
+
+# Dangers of a method itself, beside those that a caution says must be confirmed: said yes to once a year by each person.
+HAZARD_KEYS = frozenset({"pot.hot_for_bone", "solvent.acetone"})
+
+
+def has_hazard(method: Method, known: Known) -> bool:
+    """Whether a method can hurt so badly that each person says yes to it once, whatever the animal."""
+    cautions = for_step(known.caution_rows, step=method.step, method=method)
+    return any(c.level is Level.STOP or c.key in HAZARD_KEYS for c in cautions)

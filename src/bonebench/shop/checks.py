@@ -8,7 +8,7 @@ from bonebench.shop.flags import Flag
 from bonebench.shop.room import Room
 from bonebench.shop.routes import Standing, days_in_step
 from bonebench.shop.specimen import Specimen
-from bonebench.shop.steps import PlaceKind, Step
+from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
 
 # Parts that stay dry and unbleached. Common practice, no source.
 DRY_PARTS = frozenset({"antlers", "horn sheaths", "beak sheath", "sample"})
@@ -20,12 +20,39 @@ def check_specimen(specimen: Specimen, standing: Standing, room: Room, now: date
     if specimen.finished or specimen.received is None:
         return ()
     return (
+        *_unasked(specimen),
         *_out_of_turn(specimen, standing),
+        *_short_freeze(specimen, standing),
         *_too_long(standing, now),
         *_places(specimen, room),
         *_promise(specimen, room, now),
         *_wrong_method(standing, room),
     )
+
+
+def _unasked(specimen: Specimen) -> Iterator[Flag]:
+    """Nobody asked the questions at the door, and it is not cleaned yet: say so once, hold nothing."""
+    if not specimen.answers and not any(_began(specimen, step) for step in STEP_ORDER[Step.BEETLES.position :]):
+        yield Flag(
+            said("flag.unasked", "nobody asked at the door about bites, drugs, poison, salt or insects"),
+            said("flag.unasked.next", "ask whoever brought it before it is cut; no answer is no all-clear"),
+        )
+
+
+def _short_freeze(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
+    """Into the box before the cold had its time: mites, fleas and fly eggs may have lived."""
+    legs = {leg.step: leg for leg in standing.route}
+    cold, box = specimen.beginning(Step.FREEZE_AGAIN), specimen.beginning(Step.BEETLES)
+    leg = legs.get(Step.FREEZE_AGAIN)
+    if cold is None or box is None or leg is None or standing.at > standing.route.index(legs[Step.BEETLES]):
+        return
+    days = (box.about - cold.about).total_seconds() / 86400
+    if days < leg.span.p10:
+        yield Flag(
+            said("flag.short_freeze", "{tag} was frozen for {days:days} before the box; it should be {wanted:days} at least",
+                 tag=specimen.tag, days=round(max(days, 0.0), 2), wanted=leg.span.p10),
+            said("flag.short_freeze.next", "watch the box for mites and flies; freeze the next one longer"),
+        )  # fmt: skip
 
 
 def _began(specimen: Specimen, step: Step) -> bool:

@@ -63,6 +63,7 @@ class Received(What):
     permit: str | None = None
     promised: date | None = None
     parts: tuple[str, ...] = ("skull", "mandible")
+    answers: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,7 @@ class Moved(What):
     place: str
     step: Step | None = None
     visit: int = 1
+    method: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,13 +139,15 @@ class Held(What):
 
     KIND: ClassVar[str] = "held"
     reason: str
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Released(What):
-    """What it was held for has come."""
+    """What it was held for has come; without a key, everything it was held for."""
 
     KIND: ClassVar[str] = "released"
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -308,12 +312,63 @@ class ClosedOn(What):
     days: tuple[date, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class RoundDone(What):
+    """A round was done, for the day it was due; ``wrong`` names what was found, by the round's own list."""
+
+    KIND: ClassVar[str] = "round-done"
+    round: str
+    due: date | None = None
+    wrong: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Left(What):
+    """Somebody left the room; ``ticks`` are those of the leaving card that were tapped."""
+
+    KIND: ClassVar[str] = "left"
+    ticks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Seen(What):
+    """Somebody saw it in this place: it is still here, and nothing moves."""
+
+    KIND: ClassVar[str] = "seen"
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class HazardAcknowledged(What):
+    """A person has read the dangers of a method and said yes to them."""
+
+    KIND: ClassVar[str] = "hazard-acknowledged"
+    method: str
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProfileSet(What):
+    """The room keeps to a profile (a museum: no heat, no whitening), or to none from now on."""
+
+    KIND: ClassVar[str] = "profile-set"
+    profile: Literal["museum"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureSet(What):
+    """What the room has (a gas heater, a fence, alarms), all of it: the rounds and the leaving card ask for nothing else."""
+
+    KIND: ClassVar[str] = "feature-set"
+    features: tuple[str, ...] = ()
+
+
 KINDS: Mapping[str, type[What]] = {
     kind.KIND: kind
     for kind in (
         Received, Moved, Done, Skipped, SentBack, Looked, Problem, Settled, Held, Released, Weighed, Described, PartFound, Joined,
         Parted, Gone, Retagged, MergedInto, Noted, Void, ClockCorrected, RoomDescribed, PlaceSet, PersonSet, MethodChosen,
-        SpeciesSet, ClosedOn,
+        SpeciesSet, ClosedOn, RoundDone, Left, Seen, HazardAcknowledged, ProfileSet, FeatureSet,
     )
 }  # fmt: skip
 
@@ -347,7 +402,7 @@ class Entry:
 
 def values_of(what: What) -> dict[str, Any]:
     """Return the values of an entry as plain JSON."""
-    plain: dict[str, Any] = msgspec.to_builtins(what)
+    plain: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(what))
     return plain
 
 

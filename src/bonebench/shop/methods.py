@@ -21,6 +21,10 @@ class Size(StrEnum):
 SIZE_LIMITS_KG: tuple[tuple[float, Size], ...] = ((0.1, Size.TINY), (1.0, Size.SMALL), (4.5, Size.MIDDLE))
 
 
+# Warmer than any room or beetle box: what a museum's profile means by heat.
+WARM_ROOM_C = 35.0
+
+
 def size_of(head_mass_kg: float) -> Size:
     """Return the size class of a head."""
     return next((size for limit, size in SIZE_LIMITS_KG if head_mass_kg < limit), Size.BIG)
@@ -71,6 +75,11 @@ class Method:
     leaves_out: bool = False
     minutes_standing: Standing = Standing.PRACTICE
     minutes_source: str = "common practice, no source; time your own"
+
+    def fits(self, profile: str | None) -> bool:
+        """Whether a locked profile lets the room use this method: a museum's has no heat and no whitening."""
+        hot = self.temperature_c is not None and self.temperature_c.value > WARM_ROOM_C
+        return profile is None or self.leaves_out or not (hot or self.strength_w is not None)
 
     def class_of(self, *, grease: int, size: Size) -> str:
         """Return the key under which this method keeps the figures of such a piece."""

@@ -29,6 +29,7 @@ class Place:
     mass_kg: float | None = None
     open: bool = True
     appetite_kg_per_day: float | None = None
+    since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,15 @@ class Worker:
 
 
 @dataclass(frozen=True, slots=True)
+class Acknowledged:
+    """A person has said yes to the dangers of a method."""
+
+    method: str
+    person: str
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
     """The whole room at one moment of its log."""
 
@@ -59,7 +69,14 @@ class Room:
     methods: dict[Step, str] = field(default_factory=dict)
     species: dict[str, dict[str, str | float | bool | None]] = field(default_factory=dict)
     closed: tuple[date, ...] = ()
+    features: tuple[str, ...] = ()
+    profile: Literal["museum"] | None = None
+    acknowledged: tuple[Acknowledged, ...] = ()
     flags: tuple[Flag, ...] = ()
+
+    def acknowledged_at(self, method: str, person: str | None) -> datetime | None:
+        """Return when somebody last said yes to the dangers of a method."""
+        return max((a.at for a in self.acknowledged if (a.method, a.person) == (method, person)), default=None)
 
     def place(self, key: str | None) -> Place | None:
         """Return a place by its key."""
@@ -78,6 +95,9 @@ class _Draft:
         self.methods: dict[Step, str] = {}
         self.species: dict[str, dict[str, str | float | bool | None]] = {}
         self.closed: set[date] = set()
+        self.features: tuple[str, ...] = ()
+        self.profile: Literal["museum"] | None = None
+        self.acknowledged: dict[tuple[str, str], Acknowledged] = {}
         self.flags: list[Flag] = []
 
 
@@ -103,9 +123,12 @@ def _described(draft: _Draft, what: log.RoomDescribed) -> None:
     draft.about = {"name": what.name, "zone": zone, "units": what.units}
 
 
-def _place(draft: _Draft, what: log.PlaceSet) -> None:
-    fields = {name: getattr(what, name) for name in Place.__dataclass_fields__}
-    draft.places[what.key] = Place(**fields)
+def _place(draft: _Draft, entry: Entry, what: log.PlaceSet) -> None:
+    """A place set again keeps the day it was set up first; one that was out of use begins anew."""
+    before = draft.places.get(what.key)
+    since = before.since if before is not None and before.open else entry.when.latest
+    fields = {name: getattr(what, name) for name in Place.__dataclass_fields__ if name != "since"}
+    draft.places[what.key] = Place(**fields, since=since)
 
 
 def readable_hours(spans: list[tuple[str, str]]) -> bool:
@@ -147,13 +170,22 @@ def _closed(draft: _Draft, what: log.ClosedOn) -> None:
     draft.closed |= set(what.days)
 
 
+def _features(draft: _Draft, what: log.FeatureSet) -> None:
+    draft.features = what.features
+
+
+def _profile(draft: _Draft, what: log.ProfileSet) -> None:
+    draft.profile = what.profile
+
+
 _APPLY: dict[type[log.What], Callable[[_Draft, Any], None]] = {
     log.RoomDescribed: _described,
-    log.PlaceSet: _place,
     log.PersonSet: _person,
     log.MethodChosen: _method,
     log.SpeciesSet: _species,
     log.ClosedOn: _closed,
+    log.FeatureSet: _features,
+    log.ProfileSet: _profile,
 }
 
 
@@ -169,11 +201,21 @@ def fold_room(story: Story) -> Room:
         methods=draft.methods,
         species=draft.species,
         closed=tuple(sorted(draft.closed)),
+        features=draft.features,
+        profile=draft.profile,
+        acknowledged=tuple(draft.acknowledged.values()),
         flags=(*story.flags, *draft.flags),
     )
 
 
 def _tell(draft: _Draft, entry: Entry) -> None:
-    apply = _APPLY.get(type(entry.what))
+    what = entry.what
+    if isinstance(what, log.HazardAcknowledged):
+        draft.acknowledged[what.method, what.person] = Acknowledged(what.method, what.person, entry.when.latest)
+        return
+    if isinstance(what, log.PlaceSet):
+        _place(draft, entry, what)
+        return
+    apply = _APPLY.get(type(what))
     if apply is not None:
-        apply(draft, entry.what)
+        apply(draft, what)

@@ -44,9 +44,10 @@ class Leg:
 def method_for(step: Step, room: Room, methods: Mapping[str, Method]) -> Method:
     """Return the room's method for a step: the one it chose, else the first that is shipped for it."""
     chosen = methods.get(room.methods.get(step, ""))
-    if chosen is not None and chosen.step is step:
+    if chosen is not None and chosen.step is step and chosen.fits(room.profile):
         return chosen
-    return next(method for method in methods.values() if method.step is step)
+    ways = [method for method in methods.values() if method.step is step]
+    return next((method for method in ways if method.fits(room.profile)), ways[0])
 
 
 def _kill_method(room: Room, methods: Mapping[str, Method], degrease: Method) -> Method:
@@ -150,10 +151,10 @@ def _furthest(specimen: Specimen, route: tuple[Leg, ...]) -> _At:
     for index, leg in enumerate(route):
         ended, begun = specimen.ending(leg.step), specimen.beginning(leg.step)
         if ended is not None:
-            at = _At(index, ended.at, False)
+            at = _At(index, ended.about, False)
         elif begun is not None:
             after = _went_on(specimen, leg.step)
-            at = _At(index, begun.at, True) if after is None or after < begun.at else _At(index, after, False)
+            at = _At(index, begun.about, True) if after is None or after < begun.at else _At(index, after, False)
         elif leg.step is Step.RECEIVE and specimen.received is not None:
             at = _At(index, specimen.received, False)
     return at
@@ -179,6 +180,11 @@ def _begun_by_move(specimen: Specimen, route: tuple[Leg, ...], room: Room, at: _
     if part is None or place is None or part.since is None or (at.since is not None and part.since < at.since):
         return at
     if at.running and route[at.index].place_kind is place.kind:
+        return at
+    if at.index >= 0 and any(
+        mark.at == part.since and mark.step.position > route[at.index].step.position for mark in specimen.begun
+    ):
+        # The move began a visit that was sent back since: the next visit begins when somebody says so.
         return at
     following = next((index for index in range(at.index + 1, len(route)) if route[index].kind.stay), None)
     if following is None or route[following].kind.begins_itself or route[following].place_kind is not place.kind:

@@ -25,6 +25,21 @@ class Mark:
     entry: str
     method: str | None = None
     skipped: bool = False
+    earliest: datetime | None = None
+
+    @property
+    def about(self) -> datetime:
+        """The middle of when it can have happened: what durations are counted from."""
+        return self.at if self.earliest is None else self.earliest + (self.at - self.earliest) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Something a specimen waits for."""
+
+    key: str
+    reason: str
+    since: datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +85,9 @@ class Specimen:
     ended: tuple[Mark, ...] = ()
     looks: tuple[Mark, ...] = ()
     visits: dict[Step, int] = field(default_factory=dict)
-    held: str | None = None
+    holds: tuple[Hold, ...] = ()
+    answers: dict[str, str] = field(default_factory=dict)
+    last_heard: datetime | None = None
     problems: tuple[OpenProblem, ...] = ()
     lot: str | None = None
     lot_name: str | None = None
@@ -92,6 +109,11 @@ class Specimen:
         return next((m for m in self.ended if m.step is step and m.visit == self.visit(step)), None)
 
     @property
+    def held(self) -> str | None:
+        """What it waits for, in words; None while nothing holds it."""
+        return "; ".join(hold.reason for hold in self.holds) or None
+
+    @property
     def finished(self) -> bool:
         """Whether nothing more happens to it in this room."""
         return self.gone is not None or self.merged_into is not None or self.ending(Step.HAND_OVER) is not None
@@ -111,6 +133,7 @@ class _Draft:
         self.begun: dict[tuple[Step, int], Mark] = {}
         self.ended: dict[tuple[Step, int], Mark] = {}
         self.looks: list[Mark] = []
+        self.holds: dict[str, Hold] = {}
         self.visits: dict[Step, int] = {}
         self.problems: dict[str, OpenProblem] = {}
         self.flags: list[Flag] = []
@@ -134,7 +157,7 @@ def _received(draft: _Draft, entry: Entry, what: log.Received) -> None:
             "flag.received_twice.next", "take one of the two back, or give the second specimen a tag of its own", entry=entry.id,
         )  # fmt: skip
         return
-    fields = {name: getattr(what, name) for name in ("tag", *log.DESCRIBED_FIELDS)}
+    fields = {name: getattr(what, name) for name in ("tag", "answers", *log.DESCRIBED_FIELDS)}
     # What was put right before the arrival was told (a late entry) stays right.
     draft.now = {**fields, **draft.now, "received": entry.when.latest}
     for name in what.parts:
@@ -142,11 +165,15 @@ def _received(draft: _Draft, entry: Entry, what: log.Received) -> None:
 
 
 def _moved(draft: _Draft, entry: Entry, what: log.Moved) -> None:
-    at = entry.when.latest
     for name in draft.named_parts(entry):
-        draft.parts[name] = Part(name, what.place, at)
+        draft.parts[name] = Part(name, what.place, entry.when.latest)
     if what.step is not None:
-        draft.begun.setdefault((what.step, what.visit), Mark(what.step, what.visit, at, entry.id))
+        draft.begun.setdefault((what.step, what.visit), _mark(entry, what.step, what.visit, what.method))
+
+
+def _mark(entry: Entry, step: Step, visit: int, method: str | None = None, *, skipped: bool = False) -> Mark:
+    earliest = None if entry.when.exact else entry.when.earliest
+    return Mark(step, visit, entry.when.latest, entry.id, method, skipped, earliest)
 
 
 def _end(draft: _Draft, entry: Entry, mark: Mark) -> None:
@@ -162,11 +189,11 @@ def _end(draft: _Draft, entry: Entry, mark: Mark) -> None:
 
 
 def _done(draft: _Draft, entry: Entry, what: log.Done) -> None:
-    _end(draft, entry, Mark(what.step, what.visit, entry.when.latest, entry.id, what.method))
+    _end(draft, entry, _mark(entry, what.step, what.visit, what.method))
 
 
 def _skipped(draft: _Draft, entry: Entry, what: log.Skipped) -> None:
-    _end(draft, entry, Mark(what.step, what.visit, entry.when.latest, entry.id, skipped=True))
+    _end(draft, entry, _mark(entry, what.step, what.visit, skipped=True))
 
 
 def _sent_back(draft: _Draft, entry: Entry, what: log.SentBack) -> None:
@@ -178,7 +205,7 @@ def _sent_back(draft: _Draft, entry: Entry, what: log.SentBack) -> None:
 
 
 def _looked(draft: _Draft, entry: Entry, what: log.Looked) -> None:
-    draft.looks.append(Mark(what.step, what.visit, entry.when.latest, entry.id))
+    draft.looks.append(_mark(entry, what.step, what.visit))
 
 
 def _problem(draft: _Draft, entry: Entry, what: log.Problem) -> None:
@@ -191,13 +218,15 @@ def _settled(draft: _Draft, entry: Entry, what: log.Settled) -> None:
 
 
 def _held(draft: _Draft, entry: Entry, what: log.Held) -> None:
-    del entry
-    draft.now["held"] = what.reason
+    draft.holds.setdefault(what.key or what.reason, Hold(what.key or what.reason, what.reason, entry.when.latest))
 
 
 def _released(draft: _Draft, entry: Entry, what: log.Released) -> None:
-    del entry, what
-    draft.now["held"] = None
+    del entry
+    if what.key:
+        draft.holds.pop(what.key, None)
+    else:
+        draft.holds.clear()
 
 
 def _weighed(draft: _Draft, entry: Entry, what: log.Weighed) -> None:
@@ -260,6 +289,19 @@ def _merged(draft: _Draft, entry: Entry, what: log.MergedInto) -> None:
     draft.now["merged_into"] = what.into
 
 
+def _seen(draft: _Draft, entry: Entry, what: log.Seen) -> None:
+    """Seen in its place: moves nothing; seen elsewhere than recorded is said."""
+    for name in draft.named_parts(entry):
+        if draft.parts[name].place not in (what.place, None):
+            draft.flag(
+                "flag.seen_elsewhere", "{part} was seen in {seen}, but is recorded in {place}",
+                "flag.seen_elsewhere.next", "record where it was moved to",
+                part=name, seen=what.place, place=draft.parts[name].place,
+            )  # fmt: skip
+        elif draft.parts[name].place is None:
+            draft.parts[name] = Part(name, what.place, entry.when.latest)
+
+
 def _noted(draft: _Draft, entry: Entry, what: log.Noted) -> None:
     del draft, entry, what
 
@@ -284,6 +326,7 @@ _APPLY: dict[type[log.What], Callable[[_Draft, Entry, Any], None]] = {
     log.Retagged: _retagged,
     log.MergedInto: _merged,
     log.Noted: _noted,
+    log.Seen: _seen,
 }
 
 
@@ -294,6 +337,7 @@ def fold_specimen(specimen: str, story: Story) -> Specimen:
         apply = _APPLY.get(type(entry.what))
         if apply is not None:
             apply(draft, entry, entry.what)
+            draft.now["last_heard"] = entry.when.latest
     if "received" not in draft.now:
         draft.flag(
             "flag.not_received", "there are entries about it, but none says it came in",
@@ -306,6 +350,7 @@ def fold_specimen(specimen: str, story: Story) -> Specimen:
         ended=_in_order(draft.ended.values()),
         looks=tuple(draft.looks),
         visits=draft.visits,
+        holds=tuple(draft.holds.values()),
         problems=tuple(draft.problems.values()),
         flags=(*story.flags, *draft.flags),
     )

@@ -76,6 +76,29 @@ def _method(what: log.MethodChosen, names: Names) -> Said:
     )
 
 
+def _round(what: log.RoundDone, names: Names) -> Said:
+    found = "done" if what.wrong is None else f"something is wrong, {what.wrong}"
+    return said("told.round", "{round}: {found}", round=names.get(what.round, what.round), found=found)
+
+
+def _left(what: log.Left, names: Names) -> Said:
+    del names
+    ticks = ", ".join(what.ticks) if what.ticks else "nothing"
+    return said("told.left", "left the room; ticked: {ticks}", ticks=ticks)
+
+
+def _profile(what: log.ProfileSet, names: Names) -> Said:
+    del names
+    if what.profile is None:
+        return said("told.no_profile", "the room keeps to no profile from now on")
+    return said("told.profile", "the room keeps to the {profile} profile from now on", profile=what.profile)
+
+
+def _features(what: log.FeatureSet, names: Names) -> Said:
+    listed = ", ".join(names.get(feature, feature) for feature in what.features) or "nothing that is asked about"
+    return said("told.features", "the room has: {listed}", listed=listed)
+
+
 def _plain(key: str, template: str, *fields: str) -> Callable[[Any, Names], Said]:
     def tell(what: Any, names: Names) -> Said:
         values = {field: getattr(what, field) for field in fields}
@@ -112,6 +135,12 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.MethodChosen: _method,
     log.SpeciesSet: _plain("told.species", "the room's own figures for {key} set", "key"),
     log.ClosedOn: _plain("told.closed", "days without work set"),
+    log.RoundDone: _round,
+    log.Left: _left,
+    log.Seen: _plain("told.seen", "seen in {place}", "place"),
+    log.HazardAcknowledged: _plain("told.hazard", "{person} has read the dangers of {method}", "method", "person"),
+    log.ProfileSet: _profile,
+    log.FeatureSet: _features,
 }
 
 

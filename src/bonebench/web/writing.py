@@ -1,6 +1,7 @@
 """How the pages write what the cards hold: the filters of the templates."""
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from itertools import groupby
 from typing import Any
@@ -10,6 +11,8 @@ import msgspec
 
 from bonebench.figures import Basis
 from bonebench.said import Said, day_text, number
+from bonebench.services.cards import Answer
+from bonebench.services.today.cards import TaskCard
 from bonebench.units import Reader, say, write
 
 # Units of a basis line that the reader may want written another way; every other unit is shown as it stands.
@@ -42,6 +45,33 @@ def words(key: str) -> str:
 def as_values(values: Mapping[str, Any]) -> str:
     """Write the values of a tap as the JSON text its form carries."""
     return msgspec.json.encode(dict(values)).decode()
+
+
+def as_answer(answer: Answer, about: str | None = None) -> str:
+    """Write a whole answer as the JSON text its button carries; ``about`` says when, where that was not just now."""
+    whole = {"kind": answer.kind, "values": answer.values, "task": answer.task, "about": about or answer.about}
+    return msgspec.json.encode(whole).decode()
+
+
+@dataclass(slots=True)
+class Bench:
+    """Neighbouring tasks at one place in the same gloves: those about pieces, and the rounds of the place."""
+
+    place_name: str
+    gloves: Said | None
+    pieces: list[TaskCard] = field(default_factory=list)
+    rounds: list[TaskCard] = field(default_factory=list)
+
+
+def benches(tasks: Iterable[TaskCard]) -> list[Bench]:
+    """Group tasks by where they are done; another pair of gloves begins a new group, so that its line stands before all of it."""
+    found: list[Bench] = []
+    for task in tasks:
+        if not found or task.gloves is not None or task.place_name != found[-1].place_name:
+            found.append(Bench(task.place_name, task.gloves))
+        is_round = bool(task.answers) and task.answers[0].kind == "round-done"
+        (found[-1].rounds if is_round else found[-1].pieces).append(task)
+    return found
 
 
 def runs(cards: Iterable[Any], name: str) -> list[tuple[Any, list[Any]]]:
@@ -110,6 +140,8 @@ def filters(reader: Reader, zone: ZoneInfo) -> dict[str, Callable[..., Any]]:
         "num": number,
         "words": words,
         "as_values": as_values,
+        "as_answer": as_answer,
+        "benches": benches,
         "runs": runs,
         "tally": tally,
     }

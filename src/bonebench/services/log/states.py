@@ -13,9 +13,12 @@ from bonebench.shop.entries import ROOM, ClockCorrected, Entry, root_of, writer_
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import FOLD_VERSION, Story, tell
 from bonebench.shop.room import Room, fold_room
+from bonebench.shop.rounds import PlaceLog, fold_place
 from bonebench.shop.specimen import Specimen, fold_specimen
+from bonebench.shop.stays import stays_of
 
 SPECIMEN = "specimen:"
+PLACE = "place:"
 
 
 def corrections_of(tx: Reading, writers: Iterable[str]) -> list[ClockCorrected]:
@@ -54,7 +57,17 @@ def refold_specimen(tx: Writing, subject: str) -> Specimen:
         state=msgspec.to_builtins(specimen),
         parts=tuple(states.PartRow(part.name, part.place, part.since) for part in specimen.parts),
     )
+    taken = (states.StayRow(s.step, s.visit, s.method, specimen.species, specimen.head_mass_kg, s.days) for s in stays_of(specimen))
+    states.put_stays(tx, specimen.id, taken)
     return specimen
+
+
+def refold_place(tx: Writing, subject: str) -> PlaceLog:
+    """Fold one place again and keep its state: its rounds, who saw it last."""
+    story, _ = story_of(tx, subject)
+    place = fold_place(subject.removeprefix(PLACE), story)
+    states.put_place(tx, place.key, msgspec.to_builtins(place))
+    return place
 
 
 def refold_room(tx: Writing) -> Room:
@@ -75,6 +88,8 @@ def refold(tx: Writing, subjects: Iterable[str]) -> None:
             refold_room(tx)
         elif root.startswith(SPECIMEN):
             refold_specimen(tx, root)
+        elif root.startswith(PLACE):
+            refold_place(tx, root)
 
 
 def rebuild(tx: Writing) -> int:
@@ -84,5 +99,8 @@ def rebuild(tx: Writing) -> int:
     subjects = sorted({root_of(s) for s in log_rows.all_subjects(tx, SPECIMEN)})
     for subject in subjects:
         refold_specimen(tx, subject)
+    places = log_rows.all_subjects(tx, PLACE)
+    for place in places:
+        refold_place(tx, place)
     set_fold_version(tx, FOLD_VERSION)
-    return len(subjects) + 1
+    return len(subjects) + len(places) + 1

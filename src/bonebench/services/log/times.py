@@ -45,6 +45,8 @@ def read_about(text: str, now: datetime, zone: ZoneInfo) -> When:
         start = datetime.combine(today, time(6), zone)
         noon = datetime.combine(today, time(12), zone)
         return When(min(start, now), min(noon, now))
+    if text.startswith("since "):
+        return When(min(read_at(text.removeprefix("since "), zone), now), now)
     if text == "yesterday":
         return whole_day(today - timedelta(days=1), zone)
     ago = re.fullmatch(r"about-(\d+)-days", text)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from bonebench.services.cards import Basis, Caution, Flag, Said, SpeciesName
+from bonebench.services.cards import Answer, Basis, Caution, Flag, Said, SpeciesName
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +14,7 @@ class SitsCard:
     tag: str
     species: SpeciesName
     parts: tuple[str, ...]
+    subject: tuple[str, ...]
     since: datetime | None
     days: float
     next: Said
@@ -37,6 +38,7 @@ class PlaceCard:
     over: bool
     appetite_kg_per_day: float | None
     sits: tuple[SitsCard, ...]
+    whole: tuple[Answer, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,10 +60,20 @@ class MethodCard:
     name: str
     chosen: bool
     in_use: bool
+    allowed: bool
+    hazard: bool
     effort: str
     harm: str
     standing: str
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureCard:
+    """Something a room may have, which rounds and the leaving card then ask for."""
+
+    key: str
+    there: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +88,8 @@ class RoomCard:
     nowhere: tuple[SitsCard, ...]
     people: tuple[WorkerCard, ...]
     methods: tuple[MethodCard, ...]
+    profile: str | None
+    features: tuple[FeatureCard, ...]
     closed: tuple[date, ...]
     teach: Said | None
     basis: tuple[Basis, ...]

@@ -8,9 +8,10 @@ from bonebench.records.book import Reading
 from bonebench.services.gather import known_of, room_of
 from bonebench.services.rooms.do import WORK
 from bonebench.services.specimens.intake import read_day
-from bonebench.shop.entries import ClosedOn, MethodChosen, PersonSet, PlaceSet, RoomDescribed, SpeciesSet
+from bonebench.shop.entries import ClosedOn, FeatureSet, MethodChosen, PersonSet, PlaceSet, ProfileSet, RoomDescribed, SpeciesSet
 from bonebench.shop.names import find
 from bonebench.shop.room import WEEKDAYS, Place
+from bonebench.shop.rounds import FEATURES, ROOM_PLACE
 from bonebench.shop.species import slug, species_from_values, with_overrides
 from bonebench.shop.steps import PlaceKind
 from bonebench.units import read_mass, read_volume
@@ -40,8 +41,8 @@ def read_place(
 ) -> PlaceSet:  # fmt: skip
     """Read a place; what is not said stays as it was."""
     short = slug(key)
-    if not short:
-        raise InputError("room.place_key", "a place needs a short name, such as big-pot")
+    if not short or short == ROOM_PLACE:
+        raise InputError("room.place_key", "'{key}' cannot name a place; give it a short name, such as big-pot", key=key)
     room = room_of(tx)
     wanted = read_place_kind(kind)
     was = room.place(short) or Place(short, name or key.strip(), wanted, max((p.order for p in room.places), default=0) + 1)
@@ -89,7 +90,33 @@ def read_method(tx: Reading, key: str) -> MethodChosen:
             method=key,
             known=", ".join(methods),
         )
+    profile = room_of(tx).profile
+    if not methods[key].fits(profile):
+        raise InputError(
+            "room.locked", "this room keeps to its {profile} profile, and {method} does not fit it: unlock the profile first",
+            profile=profile, method=methods[key].name,
+        )  # fmt: skip
     return MethodChosen(methods[key].step, key)
+
+
+def read_profile(name: str) -> ProfileSet:
+    """Read which locked profile is meant; an empty name is none."""
+    if name not in ("museum", ""):
+        raise UnknownName(
+            "room.profile", "'{name}' is no profile; it is museum, or empty for none", could_be=("museum",), name=name
+        )
+    return ProfileSet("museum" if name == "museum" else None)
+
+
+def read_features(names: Sequence[str]) -> FeatureSet:
+    """Read what the room has."""
+    odd = [name for name in names if name not in FEATURES]
+    if odd:
+        raise UnknownName(
+            "room.feature", "'{name}' is nothing a round asks for; there are: {known}", could_be=FEATURES, name=odd[0],
+            known=", ".join(FEATURES),
+        )  # fmt: skip
+    return FeatureSet(tuple(feature for feature in FEATURES if feature in names))
 
 
 def read_closed(tx: Reading, days: Sequence[str]) -> ClosedOn:

@@ -4,13 +4,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bonebench.said import Said, said
+from bonebench.services.cards import Answer
+from bonebench.services.known import has_hazard
 from bonebench.services.plans.problem import Subject
-from bonebench.services.rooms.cards import MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
+from bonebench.services.rooms.cards import FeatureCard, MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
 from bonebench.services.specimens.names import species_name
 from bonebench.services.specimens.show import late_days, ready_of
 from bonebench.services.surroundings import Surroundings
-from bonebench.shop.room import Place
-from bonebench.shop.routes import method_for
+from bonebench.shop.entries import specimen_subject
+from bonebench.shop.room import Place, Room
+from bonebench.shop.rounds import FEATURES
+from bonebench.shop.routes import main_part, method_for
+from bonebench.shop.specimen import Specimen
 from bonebench.shop.steps import STEP_ORDER
 
 
@@ -30,10 +35,12 @@ def room_card(subjects: Iterable[Subject], around: Surroundings, *, demo: bool) 
         zone=room.zone,
         units=room.units,
         demo=demo,
-        places=tuple(_place(place, [item.card for item in sitting if item.place == place.key]) for place in room.places),
+        places=tuple(_place(place, [item.card for item in sitting if item.place == place.key], room) for place in room.places),
         nowhere=tuple(item.card for item in sitting if item.place not in keys),
         people=tuple(WorkerCard(w.person, around.people.get(w.person, "name erased"), w.hours, w.trained) for w in room.people),
         methods=_methods(around),
+        profile=room.profile,
+        features=tuple(FeatureCard(feature, feature in room.features) for feature in FEATURES),
         closed=room.closed,
         teach=_teach(room.places),
         basis=(),
@@ -48,7 +55,7 @@ def _sits(subject: Subject, around: Surroundings) -> Iterable[_Sitting]:
     by_place: dict[str | None, list[str]] = {}
     for part in specimen.parts:
         by_place.setdefault(part.place, []).append(part.name)
-    ready = ready_of(subject, around)
+    ready, main = ready_of(subject, around), main_part(specimen)
     for place, parts in by_place.items():
         since = max((p.since for p in specimen.parts if p.place == place and p.since is not None), default=None)
         yield _Sitting(
@@ -58,9 +65,12 @@ def _sits(subject: Subject, around: Surroundings) -> Iterable[_Sitting]:
                 tag=specimen.tag,
                 species=species_name(specimen.species, known),
                 parts=tuple(parts),
+                subject=_subject(specimen, parts),
                 since=since,
                 days=round(max(0.0, (around.now - since).total_seconds() / 86400), 2) if since is not None else 0.0,
-                next=_next(subject),
+                next=_next(subject)
+                if main is None or main.name in parts
+                else said("sits.part", "kept here until the skull is done"),
                 planned=ready.planned,
                 late=late_days(specimen.promised, ready.planned, known.room.day(around.now), finished=False) > 0,
             ),
@@ -76,7 +86,7 @@ def _next(subject: Subject) -> Said:
     return said("sits.next", "next: {step}", step=following.step.value)
 
 
-def _place(place: Place, sits: list[SitsCard]) -> PlaceCard:
+def _place(place: Place, sits: list[SitsCard], room: Room) -> PlaceCard:
     holds = len(sits)
     return PlaceCard(
         key=place.key,
@@ -91,7 +101,29 @@ def _place(place: Place, sits: list[SitsCard]) -> PlaceCard:
         over=place.count is not None and holds > place.count,
         appetite_kg_per_day=place.appetite_kg_per_day,
         sits=tuple(sorted(sits, key=lambda card: (card.since is None, card.since, card.tag))),
+        whole=_whole(place, sits, room),
     )
+
+
+def _subject(specimen: Specimen, parts: list[str]) -> tuple[str, ...]:
+    """The whole specimen where all of it is here, else the parts that are."""
+    if len(parts) == len(specimen.parts):
+        return (specimen_subject(specimen.id),)
+    return tuple(specimen_subject(specimen.id, part) for part in parts)
+
+
+def _whole(place: Place, sits: list[SitsCard], room: Room) -> tuple[Answer, ...]:
+    """The buttons for everything that sits in a place: still here, or into another place."""
+    if not sits:
+        return ()
+    subjects = tuple(subject for card in sits for subject in card.subject)
+    here = Answer("all-here", said("tap.all_here", "All still here"), "seen", subjects, {"place": place.key})
+    moves = (
+        Answer(f"all-into-{p.key}", said("tap.into", "Into {place}", place=p.name), "moved", subjects, {"place": p.key})
+        for p in room.places
+        if p.open and p.key != place.key
+    )
+    return (here, *moves)
 
 
 def _methods(around: Surroundings) -> tuple[MethodCard, ...]:
@@ -104,6 +136,8 @@ def _methods(around: Surroundings) -> tuple[MethodCard, ...]:
             name=method.name,
             chosen=room.methods.get(method.step) == method.key,
             in_use=in_use[method.step] == method.key,
+            allowed=method.fits(room.profile),
+            hazard=has_hazard(method, around.known),
             effort=method.effort,
             harm=method.harm,
             standing=method.standing.value,

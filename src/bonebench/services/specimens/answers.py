@@ -37,7 +37,7 @@ def move_answer(specimen: Specimen, leg: Leg, place: str, place_name: str, *, on
         label=label,
         kind="moved",
         subjects=moving_subjects(specimen, leg.place_kind),
-        values={"place": place, "step": leg.step.value, "visit": leg.visit},
+        values={"place": place, "step": leg.step.value, "visit": leg.visit, "method": leg.method.key},
         task=leg_task(specimen, leg),
     )
 
@@ -99,10 +99,18 @@ def other_answers(subject: Subject, known: Known) -> tuple[Answer, ...]:
     specimen, standing = subject.specimen, subject.standing
     whole = (specimen_subject(specimen.id),)
     answers = []
-    if specimen.held is None:
+    if not specimen.holds:
         answers.append(Answer("hold", said("tap.hold", "Put on hold"), "held", whole, {"reason": "waiting for an answer"}))
-    else:
-        answers.append(Answer("release", said("tap.release", "Off hold"), "released", whole, {}))
+    answers += [
+        Answer(
+            f"release-{hold.key}",
+            said("tap.release", "Off hold: {reason}", reason=hold.reason),
+            "released",
+            whole,
+            {"key": hold.key},
+        )
+        for hold in specimen.holds
+    ]
     following = standing.next
     if following is not None:
         answers.append(

@@ -11,6 +11,7 @@ from bonebench.figures import basis
 from bonebench.records import entries as log_rows
 from bonebench.records import people, tags
 from bonebench.records.book import Reading, Writing
+from bonebench.reference.intake import load_questions
 from bonebench.said import Said, said
 from bonebench.services.gather import (
     everything_in_work,
@@ -29,13 +30,14 @@ from bonebench.services.log.states import story_of
 from bonebench.services.log.times import in_calendar, when_of
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.specimens.cards import AddedCard, LoggedCard, RouteStepCard, SpecimenCard, SpecimenListCard
-from bonebench.services.specimens.intake import Intake, received_of
+from bonebench.services.specimens.intake import Intake, read_answers, received_of
 from bonebench.services.specimens.show import names_of, ready_of, specimen_card, specimen_row, state_of
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.cautions import Caution
 from bonebench.shop.checks import check_specimen
-from bonebench.shop.entries import Entry, Moved, Received, Void, When, read_what, root_of, specimen_subject, values_of
+from bonebench.shop.entries import Entry, Held, Moved, Received, Void, When, read_what, root_of, specimen_subject, values_of
 from bonebench.shop.identity import tag_from_number
+from bonebench.shop.intake import holds, keeps_out_of_freezer
 from bonebench.shop.names import find
 from bonebench.shop.steps import PlaceKind, Step
 from bonebench.shop.telling import told
@@ -72,10 +74,16 @@ def add(tx: Writing, pen: Pen, intake: Intake) -> Kept:
     when = when_of(at=None, about=intake.arrived or None, now=pen.now, zone=zone)
     specimen = pen.new_id()
     # Read everything that can be refused before a tag is used up.
+    read_answers(intake.answers)
     received_of(intake, tag="", species=species.key, owner=None)
     what = received_of(intake, tag=next_tag(tx), species=species.key, owner=person_for(tx, pen, intake.owner))
     subjects = (specimen_subject(specimen),)
     entries = [write_entry(tx, pen, what, subjects, when)]
+    answers = read_answers(intake.answers)
+    found = holds(answers, load_questions()) if answers else ()
+    entries += [write_entry(tx, pen, Held(hold.reason.text, hold.question), subjects, when) for hold in found]
+    if any(keeps_out_of_freezer(answers, load_questions())):
+        return record(tx, entries, pen.now)
     freezers = [p for p in known.room.places if p.kind is PlaceKind.FREEZER and p.open]
     if len(freezers) == 1:
         entries.append(write_entry(tx, pen, Moved(freezers[0].key, Step.FROZEN_HOLD), subjects, when))

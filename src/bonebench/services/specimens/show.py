@@ -3,7 +3,10 @@
 from collections.abc import Iterable
 from datetime import date
 
+import msgspec
+
 from bonebench.figures import Basis, Standing, basis
+from bonebench.reference.intake import load_questions
 from bonebench.said import Said, said
 from bonebench.services.cards import Answer, Caution, EntryCard, Ready
 from bonebench.services.known import Known, cautions_for, cautions_for_species
@@ -25,9 +28,13 @@ from bonebench.services.surroundings import Surroundings
 from bonebench.shop.cautions import DEFER, Level
 from bonebench.shop.checks import check_specimen
 from bonebench.shop.entries import Entry, Void
+from bonebench.shop.flags import Flag
 from bonebench.shop.fold import telling_order
+from bonebench.shop.intake import Answer as HoldAnswer
+from bonebench.shop.intake import holds
 from bonebench.shop.routes import Leg, days_in_step, main_part
 from bonebench.shop.species import Species
+from bonebench.shop.specimen import Specimen
 from bonebench.shop.steps import Step
 from bonebench.shop.telling import told
 
@@ -224,9 +231,21 @@ def specimen_card(subject: Subject, entries: Iterable[Entry], voided: frozenset[
         entries=entry_cards(entries, voided, around),
         fragile=head.species.fragile.text,
         basis=_basis(subject),
-        flags=(*specimen.flags, *check_specimen(specimen, subject.standing, known.room, around.now)),
+        flags=(*specimen.flags, *hold_flags(specimen), *check_specimen(specimen, subject.standing, known.room, around.now)),
         cautions=_cautions(subject, known),
     )
+
+
+def hold_flags(specimen: Specimen) -> tuple[Flag, ...]:
+    """Say for each hold of the questions at the door whom to ask, and what to do meanwhile."""
+    open_ones = {hold.key for hold in specimen.holds}
+    answers = {key: text for key, text in specimen.answers.items() if text in ("yes", "no", "unknown")}
+    flags = []
+    for hold in holds(msgspec.convert(answers, dict[str, HoldAnswer]), load_questions()):
+        if hold.question in open_ones:
+            then = said("hold.next", "{ask}; until then: {route}", ask=hold.ask.text.rstrip("."), route=hold.route.text)
+            flags.append(Flag(hold.reason, then))
+    return tuple(flags)
 
 
 def _teeth(species: Species) -> TeethCard:

@@ -7,6 +7,27 @@ from bonebench.services.cards import Alert, Answer, Basis, Caution, Flag, Said, 
 
 
 @dataclass(frozen=True, slots=True)
+class Member:
+    """One piece of a tray: what its box is ticked for."""
+
+    specimen_id: str
+    tag: str
+    species: SpeciesName
+    subject: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HazardCard:
+    """A method that can hurt badly: who said yes to its dangers and when, or the button to say so; asked again every year."""
+
+    method: str
+    name: str
+    words: Said
+    acknowledged: date | None
+    answer: Answer | None
+
+
+@dataclass(frozen=True, slots=True)
 class TaskCard:
     """One thing to do: where, to what, why, how long, and the buttons that answer it."""
 
@@ -26,6 +47,30 @@ class TaskCard:
     who: str | None
     answers: tuple[Answer, ...]
     cautions: tuple[Caution, ...]
+    look: Said | None = None
+    gloves: Said | None = None
+    members: tuple[Member, ...] = ()
+    hazard: HazardCard | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TickCard:
+    """One tap of the leaving card."""
+
+    key: str
+    tap: Said
+    why: Said
+    if_not: Said
+
+
+@dataclass(frozen=True, slots=True)
+class LeavingCard:
+    """The card at the door: at most six taps, and when the room was last left by it."""
+
+    ticks: tuple[TickCard, ...]
+    answer: Answer
+    last_left: datetime | None
+    left_today: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +87,8 @@ class TodayCard:
     alerts: tuple[Alert, ...]
     tasks: tuple[TaskCard, ...]
     left_out: int
+    leaving: LeavingCard
+    silent_days: float
     coming: tuple[TaskCard, ...]
     teach: Said | None
     basis: tuple[Basis, ...]

@@ -6,13 +6,18 @@ from datetime import datetime, timedelta
 
 from bonebench.said import Said, said
 from bonebench.services.cards import Alert, Basis
+from bonebench.services.catchup.show import SILENCE_DAYS, silent_days
 from bonebench.services.known import Known
 from bonebench.services.plans.problem import NOT_PLANNED, Subject, box_appetite_known
 from bonebench.services.plans.stored import StoredPlan
 from bonebench.services.today.cards import TaskCard, TodayCard
+from bonebench.services.today.rounds import RoundBook, leaving, round_tasks, wrong_alerts
 from bonebench.services.today.tasks import Sorted, look_back_tasks, look_task, next_slot, step_task
+from bonebench.services.today.trays import merge_trays
 from bonebench.shop.checks import check_specimen
 from bonebench.shop.flags import Flag
+from bonebench.shop.gloves import change
+from bonebench.shop.leaving import missing_alarms
 from bonebench.shop.steps import Step
 
 COMING_DAYS = 3
@@ -31,6 +36,8 @@ class Morning:
     plan: StoredPlan
     people: Mapping[str, str]
     demo: bool
+    rounds: RoundBook
+    who: str | None = None
     clashes: int = 0
 
 
@@ -38,8 +45,9 @@ def today_card(morning: Morning, *, minutes: float | None = None) -> TodayCard:
     """Return the day's work; with ``minutes``, the best of it that fits."""
     day = morning.known.room.day(morning.now)
     ready, coming = _tasks(morning)
+    ready = merge_trays(ready) + round_tasks(morning.known, morning.rounds, morning.now)
     chosen, left_out = _fit(ready, minutes)
-    tasks = tuple(item.task for item in sorted(chosen, key=lambda item: (item.dirt, item.task.place or "", item.starts)))
+    tasks = tuple(_with_gloves(sorted(chosen, key=lambda item: (item.dirt, item.task.place or "", item.starts))))
     return TodayCard(
         date=day,
         room=morning.known.room.name,
@@ -51,7 +59,9 @@ def today_card(morning: Morning, *, minutes: float | None = None) -> TodayCard:
         alerts=tuple(_alerts(morning)),
         tasks=tasks,
         left_out=left_out,
-        coming=tuple(item.task for item in sorted(coming, key=lambda item: item.starts)),
+        leaving=leaving(morning.known, morning.rounds, morning.now),
+        silent_days=round(silent_days(morning.subjects, morning.now), 1),
+        coming=tuple(item.task for item in sorted(merge_trays(coming), key=lambda item: item.starts)),
         teach=_teach(morning, tasks),
         basis=_basis(tasks, morning),
         flags=tuple(_flags(morning)),
@@ -78,7 +88,7 @@ def _tasks(morning: Morning) -> tuple[list[Sorted], list[Sorted]]:
             continue
         if slot is None and subject.standing.running:
             continue
-        task = step_task(subject, leg, slot, known=known, now=now, people=morning.people)
+        task = step_task(subject, leg, slot, known=known, now=now, people=morning.people, who=morning.who)
         starts = known.room.day(slot.start) if slot is not None else day
         if starts <= day:
             ready.append(task)
@@ -89,6 +99,14 @@ def _tasks(morning: Morning) -> tuple[list[Sorted], list[Sorted]]:
     for subject in morning.handed_over:
         ready += look_back_tasks(subject, known=known, now=now)
     return ready, coming
+
+
+def _with_gloves(items: Iterable[Sorted]) -> Iterable[TaskCard]:
+    """Say what to put on where the work crosses from cleaner to dirtier, and at the first task."""
+    worn = None
+    for item in items:
+        yield item.task if item.hands == worn else replace(item.task, gloves=change(item.hands))
+        worn = item.hands
 
 
 def _urgency(item: Sorted) -> tuple[int, str, datetime]:
@@ -115,6 +133,14 @@ def _alerts(morning: Morning) -> Iterable[Alert]:
             said("alert.clash", "{count} entries came twice with different content", count=morning.clashes),
             said("alert.clash.why", "both are kept; look at them and take the wrong ones back"),
         )
+    silence = silent_days(morning.subjects, morning.now)
+    if silence >= SILENCE_DAYS:
+        yield Alert(
+            "look",
+            said("alert.silent", "nobody wrote a word for {days:days}", days=round(silence, 1)),
+            said("alert.silent.why", "walk the room once and say what is still there: catch up"),
+        )
+    yield from wrong_alerts(morning.known, morning.rounds)
     for subject in morning.subjects:
         tag = subject.specimen.tag
         for problem in subject.specimen.problems:
@@ -154,8 +180,8 @@ def _teach(morning: Morning, tasks: tuple[TaskCard, ...]) -> Said | None:
         )
     if not morning.subjects:
         return said("teach.first", "Nothing is in the room. Add the first specimen; its steps and dates follow from that.")
-    if not tasks:
-        return said("teach.quiet", "Nothing has to be done today. What sits in the room goes on by itself.")
+    if not any(task.specimen or task.members for task in tasks):
+        return said("teach.quiet", "No specimen needs hands today. What sits in the room goes on by itself; the rounds stay.")
     return None
 
 
@@ -176,6 +202,7 @@ def _basis(tasks: tuple[TaskCard, ...], morning: Morning) -> tuple[Basis, ...]:
 def _flags(morning: Morning) -> Iterable[Flag]:
     yield from morning.known.room.flags
     room = morning.known.room
+    yield from missing_alarms(room.features)
     if room.places and not room.people:
         yield Flag(
             said(

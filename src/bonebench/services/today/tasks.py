@@ -7,14 +7,15 @@ from datetime import date, datetime, timedelta
 from bonebench.planning.problem import Slot
 from bonebench.said import Said, said
 from bonebench.services.cards import Answer
-from bonebench.services.known import Known, cautions_for
+from bonebench.services.known import Known, cautions_for, has_hazard
 from bonebench.services.plans.problem import Subject
 from bonebench.services.plans.stored import StoredPlan
 from bonebench.services.specimens.answers import answers_to, done_answer, leg_task, look_answer
 from bonebench.services.specimens.names import species_name
-from bonebench.services.today.cards import TaskCard
+from bonebench.services.today.cards import HazardCard, TaskCard
 from bonebench.shop import words
-from bonebench.shop.entries import specimen_subject
+from bonebench.shop.entries import ROOM, specimen_subject
+from bonebench.shop.gloves import hands_for
 from bonebench.shop.identity import task_id
 from bonebench.shop.routes import Leg, days_in_step, main_part
 from bonebench.shop.steps import CLEAN_TO_DIRTY, LOOK_BACKS, PlaceKind, Step
@@ -33,6 +34,8 @@ class Sorted:
     dirt: int
     starts: datetime
     task: TaskCard
+    hands: str = "clean"
+    tray: tuple[str, ...] | None = None
 
 
 def dirt_of(*kinds: PlaceKind | None) -> int:
@@ -91,7 +94,16 @@ def why_now(subject: Subject, known: Known, now: datetime) -> Said:
     return said("why.unknown", "this comes next" + end, **values)
 
 
-def step_task(subject: Subject, leg: Leg, slot: Slot | None, *, known: Known, now: datetime, people: Mapping[str, str]) -> Sorted:
+def step_task(
+    subject: Subject,
+    leg: Leg,
+    slot: Slot | None,
+    *,
+    known: Known,
+    now: datetime,
+    people: Mapping[str, str],
+    who: str | None = None,
+) -> Sorted:
     """Return the task that begins a leg."""
     specimen = subject.specimen
     key, name, kind = where_now(subject, known)
@@ -119,8 +131,31 @@ def step_task(subject: Subject, leg: Leg, slot: Slot | None, *, known: Known, no
         who=people.get(slot.person or "") if slot is not None else None,
         answers=answers_to(subject, leg, known, slot.place if slot is not None else None),
         cautions=cautions_for(subject.head.species, leg, known),
+        hazard=hazard_of(leg, known=known, now=now, who=who),
     )
-    return Sorted(dirt_of(kind, leg.place_kind), slot.start if slot is not None else now, task)
+    tray = None if specimen.lot is None else (specimen.lot, leg.step.value, str(leg.visit), task.place or "", place_name or "")
+    kinds = (kind, leg.place_kind)
+    return Sorted(dirt_of(*kinds), slot.start if slot is not None else now, task, hands_for(*kinds), tray)
+
+
+# Dangers said yes to are asked again after a year.
+ASKED_AGAIN = timedelta(days=365)
+
+
+def hazard_of(leg: Leg, *, known: Known, now: datetime, who: str | None) -> HazardCard | None:
+    """Return the danger of a method that has to be said yes to, once a year by each person; None where there is none."""
+    if not has_hazard(leg.method, known):
+        return None
+    at = known.room.acknowledged_at(leg.method.key, who)
+    valid = known.room.day(at) if at is not None and now - at < ASKED_AGAIN else None
+    answer = None
+    if valid is None and who is not None:
+        values = {"method": leg.method.key, "person": who}
+        answer = Answer(
+            "acknowledge", said("tap.acknowledge", "I have read this and do it so"), "hazard-acknowledged", (ROOM,), values
+        )
+    words = said("hazard", "{method}: {harm}", method=leg.method.name, harm=leg.method.harm)
+    return HazardCard(leg.method.key, leg.method.name, words, valid, answer)
 
 
 def look_task(subject: Subject, *, known: Known, now: datetime) -> Sorted | None:
@@ -155,7 +190,7 @@ def look_task(subject: Subject, *, known: Known, now: datetime) -> Sorted | None
         answers=(look_answer(specimen, leg), *_ends(subject, known)),
         cautions=cautions_for(subject.head.species, leg, known),
     )
-    return Sorted(dirt_of(kind), last + timedelta(days=every), task)
+    return Sorted(dirt_of(kind), last + timedelta(days=every), task, hands_for(kind))
 
 
 def _ends(subject: Subject, known: Known) -> tuple[Answer, ...]:

@@ -8,7 +8,9 @@ from starlette.responses import Response
 
 from bonebench.door import Intake
 from bonebench.errors import BonebenchError
+from bonebench.reference.intake import load_questions
 from bonebench.said import Said
+from bonebench.services.specimens.intake import ASK
 from bonebench.web.pages.taps import who_of
 from bonebench.web.shell import door_of, go_back, show
 
@@ -24,6 +26,10 @@ def _form_page(request: Request, form: dict[str, str], error: Said | None, could
     door = door_of(request)
     names = [row.common for row in door.species_list("").rows]
     context: dict[str, Any] = {"form": form, "error": error, "could_be": could_be, "species_names": names}
+    context["questions"] = [
+        {"key": q.key, "text": q.text, "why": q.why, "must_ask": q.must_ask, "answer": form.get(f"{ASK}{q.key}", "")}
+        for q in load_questions().values()
+    ]
     return show(request, "add", "add.html", status=200 if error is None else 422, **context)
 
 
@@ -37,7 +43,7 @@ def add_page(request: Request) -> Response:
 async def add(request: Request) -> Response:
     """Take a specimen in; what cannot be read is said beside the form, and nothing typed is lost."""
     sent = await request.form()
-    form = {name: str(sent.get(name, "")).strip() for name in FIELDS}
+    form = {name: str(sent.get(name, "")).strip() for name in (*FIELDS, *(f"{ASK}{key}" for key in load_questions()))}
     return await run_in_threadpool(_take_in, request, form)
 
 

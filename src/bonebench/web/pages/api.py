@@ -76,6 +76,7 @@ class NewSpecimen(Strict):
     promised: str | None = Field(default=None, max_length=10)
     parts: str | None = Field(default=None, max_length=400)
     arrived: str | None = Field(default=None, max_length=40)
+    answers: dict[str, Literal["yes", "no", "unknown"]] = Field(default_factory=dict, description="To the questions at the door")
 
 
 class NewEntry(Strict):

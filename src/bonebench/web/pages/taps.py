@@ -1,7 +1,8 @@
 """Taps: one entry from one button, one undo, and who is at it."""
 
 import json
-from typing import Annotated
+from dataclasses import dataclass
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Form, Request
 from starlette.responses import Response
@@ -18,31 +19,61 @@ def who_of(request: Request) -> str | None:
     return person if person in door_of(request).surface().people else None
 
 
+@dataclass(frozen=True, slots=True)
+class Tapped:
+    """What a button sent: one answer as a card showed it."""
+
+    kind: str
+    values: dict[str, Any]
+    task: str | None = None
+    about: str | None = None
+
+
+def read_tapped(kind: str, values: str, task: str, about: str) -> Tapped:
+    """Read a button's own fields."""
+    try:
+        read = json.loads(values)
+    except ValueError:
+        read = None
+    if not isinstance(read, dict) or not kind:
+        raise EntryUnreadable("tap.values", "the button sent something that cannot be read; load the page again and tap once more")
+    return Tapped(kind, read, task or None, about or None)
+
+
+def read_answer(answer: str, about: str) -> Tapped:
+    """Read a button of a tray, which carries its whole answer."""
+    try:
+        read = json.loads(answer)
+        return Tapped(read["kind"], read["values"], read.get("task"), about or read.get("about"))
+    except (ValueError, KeyError, TypeError, AttributeError):
+        raise EntryUnreadable(
+            "tap.values", "the button sent something that cannot be read; load the page again and tap once more"
+        ) from None
+
+
 @router.post("/entries")
 def tap(
     request: Request,
-    kind: Annotated[str, Form()],
-    subject: Annotated[list[str], Form()],
+    kind: Annotated[str, Form()] = "",
+    subject: Annotated[list[str] | None, Form()] = None,
     values: Annotated[str, Form()] = "{}",
     task: Annotated[str, Form()] = "",
     back: Annotated[str, Form()] = "/",
     id: Annotated[str, Form()] = "",
     about_time: Annotated[str, Form()] = "",
+    answer: Annotated[str, Form()] = "",
 ) -> Response:
-    """Store what was tapped, about exactly the subjects the page showed."""
-    try:
-        read = json.loads(values)
-    except ValueError:
-        read = None
-    if not isinstance(read, dict):
-        raise EntryUnreadable("tap.values", "the button sent something that cannot be read; load the page again and tap once more")
-    door = door_of(request)
-    logged = door.tap(
-        kind=kind,
-        subjects=subject,
-        values=read,
-        task=task or None,
-        about=about_time or None,
+    """Store what was tapped, about exactly the subjects the page showed and left ticked."""
+    tapped = read_answer(answer, about_time) if answer else read_tapped(kind, values, task, about_time)
+    subjects = [one for ticked in subject or () for one in ticked.split(",") if one]
+    if not subjects:
+        raise EntryUnreadable("tap.nothing", "nothing was ticked, so nothing was stored; tick what it is about")
+    logged = door_of(request).tap(
+        kind=tapped.kind,
+        subjects=subjects,
+        values=tapped.values,
+        task=tapped.task,
+        about=tapped.about,
         who=who_of(request),
         entry_id=id or None,
     )

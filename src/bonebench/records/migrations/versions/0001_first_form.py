@@ -121,10 +121,30 @@ def upgrade() -> None:
     sa.PrimaryKeyConstraint('specimen', 'part', name=op.f('pk_part_now'))
     )
     op.create_index(op.f('ix_part_now_place'), 'part_now', ['place'], unique=False)
+    op.create_table('stay_now',
+    sa.Column('specimen', sa.String(), nullable=False),
+    sa.Column('step', sa.String(length=40), nullable=False),
+    sa.Column('visit', sa.Integer(), nullable=False),
+    sa.Column('method', sa.String(length=80), nullable=True),
+    sa.Column('species', sa.String(length=80), nullable=False),
+    sa.Column('head_kg', sa.Float(), nullable=True),
+    sa.Column('days', sa.Float(), nullable=False),
+    sa.ForeignKeyConstraint(['specimen'], ['specimen_now.id'], name=op.f('fk_stay_now_specimen_specimen_now')),
+    sa.PrimaryKeyConstraint('specimen', 'step', 'visit', name=op.f('pk_stay_now'))
+    )
+    op.create_index(op.f('ix_stay_now_method'), 'stay_now', ['method'], unique=False)
+    op.create_table('place_now',
+    sa.Column('key', sa.String(), nullable=False),
+    sa.Column('state', sa.JSON(), nullable=False),
+    sa.PrimaryKeyConstraint('key', name=op.f('pk_place_now'))
+    )
 
 
 def downgrade() -> None:
     """Take the tables away."""
+    op.drop_table('place_now')
+    op.drop_index(op.f('ix_stay_now_method'), table_name='stay_now')
+    op.drop_table('stay_now')
     op.drop_index(op.f('ix_part_now_place'), table_name='part_now')
     op.drop_table('part_now')
     op.drop_index(op.f('ix_note_person'), table_name='note')

@@ -1,0 +1,173 @@
+"""Changes of form: tables and migrations agree, go down and up again, and lose no row of a book with children."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from sqlalchemy import inspect
+from sqlalchemy.exc import IntegrityError
+
+from bonebench.errors import BookDamaged
+from bonebench.records import book as book_module
+from bonebench.records import making, people, states
+from bonebench.records.book import FORM, KNOWN_FORMS, Book
+from bonebench.records.engines import engine_for
+from bonebench.records.making import SCRIPTS, migrate, take_back
+from bonebench.records.states import PartRow
+from bonebench.records.tables import metadata
+
+from .rows import AT, everything, row, store, void
+
+SECOND = '''
+"""A made-up second form: every table that others point to is changed."""
+import sqlalchemy as sa
+from alembic import op
+
+revision = "0002"
+down_revision = "0001"
+branch_labels = None
+depends_on = None
+
+
+def upgrade():
+    for table in ("entry", "specimen_now", "person"):
+        with op.batch_alter_table(table) as changed:
+            changed.add_column(sa.Column("colour", sa.String(20)))
+            changed.alter_column("id", type_=sa.String(80), existing_type=sa.String(64), existing_nullable=False)
+    {more}
+
+
+def downgrade():
+    for table in ("entry", "specimen_now", "person"):
+        with op.batch_alter_table(table) as changed:
+            changed.drop_column("colour")
+'''
+
+
+def _scripts(tmp_path: Path, more: str = "pass") -> Path:
+    scripts = Path(shutil.copytree(SCRIPTS, tmp_path / "scripts", ignore=shutil.ignore_patterns("__pycache__")))
+    (scripts / "versions" / "0002_second_form.py").write_text(SECOND.replace("{more}", more))
+    return scripts
+
+
+def _with_children(where: str) -> dict[str, object]:
+    """Fill every table that others belong to, with what belongs to it; return all of it."""
+    book = Book.open(where)
+    store(book, row("e1", subjects=("specimen:fox/skull", "room")), void("v1", "e1"), row("e1", values={"note": "another"}))
+    with book.writing() as tx:
+        people.add(tx, "p1", "Somebody")
+        people.add_note(tx, "n1", "p1", "a note")
+        states.put_specimen(
+            tx, id="fox", tag="K7Q-K", owner="p1", finished=False, state={"a": 1}, parts=(PartRow("skull", "pot", AT),)
+        )
+    found = dict(everything(book))
+    book.close()
+    for table in metadata.sorted_tables:
+        if table.foreign_keys:
+            assert found[table.name], f"{table.name} has no child rows to lose"
+    return found
+
+
+def _everything(where: str) -> dict[str, object]:
+    book = Book(where, "room")
+    found = dict(everything(book))
+    book.close()
+    return found
+
+
+def test_tables_and_migrations_agree(where: str):
+    engine = engine_for(where, writes=True)
+    with engine.begin() as connection:
+        found = compare_metadata(MigrationContext.configure(connection, opts={"compare_type": True}), metadata)
+    engine.dispose()
+    assert found == []
+
+
+def test_the_form_that_opening_looks_for_is_the_newest_migration(where: str):
+    forms = sorted(path.name.split("_")[0] for path in (SCRIPTS / "versions").glob("*.py"))
+    assert (forms[-1], tuple(forms)) == (FORM, KNOWN_FORMS)
+    assert book_module.form_and_kind(where) == (FORM, "room")
+
+
+def _tables(where: str) -> set[str]:
+    engine = engine_for(where, writes=False)
+    with engine.begin() as connection:
+        found = set(inspect(connection).get_table_names())
+    engine.dispose()
+    return found
+
+
+def test_a_book_goes_down_to_nothing_and_up_again(where: str):
+    take_back(where, "base")
+    assert _tables(where) == {"alembic_version"}
+    migrate(where)
+    assert _tables(where) == {"alembic_version", *metadata.tables}
+
+
+def test_a_change_of_a_parent_table_loses_no_child_row(where: str, tmp_path: Path):
+    scripts = _scripts(tmp_path)
+    before = _with_children(where)
+    migrate(where, "0002", scripts=scripts)
+    assert _everything(where) == before
+    take_back(where, "0001", scripts=scripts)
+    assert _everything(where) == before
+
+
+def test_with_foreign_keys_on_the_same_change_fails(sqlite_where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    # The change drops and refills the parent; with keys on, dropping it deletes its rows first (SQLite, "ALTER TABLE", section 7).
+    scripts = _scripts(tmp_path)
+    before = _with_children(sqlite_where)
+    monkeypatch.setattr(making, "PRAGMAS", ("foreign_keys=on", "synchronous=full"))
+    with pytest.raises(IntegrityError, match="FOREIGN KEY constraint failed"):
+        migrate(sqlite_where, "0002", scripts=scripts)
+    assert _everything(sqlite_where) == before
+
+
+def test_a_change_that_would_leave_orphans_is_undone_whole(sqlite_where: str, tmp_path: Path):
+    scripts = _scripts(tmp_path, "op.execute('delete from person')")
+    before = _with_children(sqlite_where)
+    with pytest.raises(BookDamaged) as refused:
+        migrate(sqlite_where, "0002", scripts=scripts)
+    assert str(refused.value) == "bringing the book to a new form would lose 1 rows; nothing was changed"
+    assert _everything(sqlite_where) == before
+    assert book_module.form_and_kind(sqlite_where)[0] == "0001"
+
+
+@pytest.fixture
+def a_newer_program(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A program that knows the made-up second form."""
+    monkeypatch.setattr(book_module, "FORM", "0002")
+    monkeypatch.setattr(book_module, "KNOWN_FORMS", ("0001", "0002"))
+    scripts = _scripts(tmp_path)
+    monkeypatch.setattr(making, "migrate", lambda where, form: migrate(where, form, scripts=scripts))
+
+
+@pytest.mark.usefixtures("a_newer_program")
+def test_an_older_book_is_brought_up_on_opening_after_a_copy_was_made(sqlite_where: str):
+    before, copy = _before_the_change(sqlite_where), Path(f"{sqlite_where}.before-0002")
+    Book.open(sqlite_where).close()
+    assert [_form(sqlite_where), _form(str(copy))] == ["0002", "0001"]
+    assert (_everything(sqlite_where), _everything(str(copy))) == (before, before)
+    kept = copy.read_bytes()
+    Book.open(sqlite_where).close()
+    assert copy.read_bytes() == kept
+
+
+@pytest.mark.postgres
+@pytest.mark.usefixtures("a_newer_program")
+def test_an_older_database_is_brought_up_on_opening(postgres_where: str):
+    before = _before_the_change(postgres_where)
+    Book.open(postgres_where).close()
+    assert (_form(postgres_where), _everything(postgres_where)) == ("0002", before)
+
+
+def _before_the_change(where: str) -> dict[str, object]:
+    with pytest.MonkeyPatch.context() as older:
+        older.setattr(book_module, "FORM", "0001")
+        return _with_children(where)
+
+
+def _form(where: str) -> str:
+    return book_module.form_and_kind(where)[0]

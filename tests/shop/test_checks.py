@@ -1,0 +1,142 @@
+"""Flags on one specimen: what each says and what it says to do. They never refuse anything."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from bonebench.reference.methods import load_methods
+from bonebench.shop.checks import DRY_PARTS, check_specimen
+from bonebench.shop.entries import Done, Gone, Moved, Received, SentBack, Skipped, specimen_subject
+from bonebench.shop.methods import Size
+from bonebench.shop.room import Place, Room
+from bonebench.shop.routes import Facts, route_of, stand
+from bonebench.shop.steps import PlaceKind, Step
+
+from .logbook import FOX, NOON, entry, fox
+
+METHODS = load_methods()
+PLACES = tuple(Place(kind.value, kind.value, kind, order) for order, kind in enumerate(PlaceKind))
+ROOM = Room(places=PLACES)
+CAME = entry(1, Received("K7Q-K", "red-fox", promised=date(2026, 6, 1)))
+DAY = 24 * 60
+
+
+def flags(*entries, at=ROOM, days=0.0, came=CAME):
+    specimen = fox(came, *entries)
+    standing = stand(specimen, route_of(specimen, Facts(Size.SMALL, 2, False), at, METHODS), at)
+    return [(flag.what.text, flag.next.text) for flag in check_specimen(specimen, standing, at, NOON + timedelta(days=days))]
+
+
+def in_box(number=5):
+    return [
+        entry(2, Moved("freezer", Step.FROZEN_HOLD)), entry(3, Moved("thaw shelf", Step.THAW)), entry(4, Done(Step.TRIM)),
+        entry(number, Moved("freezer", Step.FREEZE_AGAIN)), entry(number + 1, Moved("beetle box", Step.BEETLES)),
+    ]  # fmt: skip
+
+
+def test_a_piece_on_its_way_in_order_raises_no_flag():
+    assert flags(*in_box()) == []
+    assert flags() == []
+
+
+def test_peroxide_before_any_degreasing_is_flagged():
+    passed = [entry(n, Done(step)) for n, step in enumerate((Step.JUDGE_CLEAN, Step.OUT, Step.KILL, Step.DRY, Step.TEETH), 10)]
+    assert flags(*in_box(), *passed, entry(20, Moved("tub", Step.WHITEN)))[0] == (
+        "K7Q-K went into peroxide, and no degreasing is recorded",
+        "grease under white bone yellows: look for it; fresh tissue in peroxide heats and foams",
+    )
+
+
+def test_a_head_that_was_not_frozen_after_the_trim_is_flagged():
+    found = flags(entry(2, Moved("freezer", Step.FROZEN_HOLD)), entry(3, Moved("thaw shelf", Step.THAW)), entry(4, Done(Step.TRIM)),
+                  entry(5, Moved("beetle box", Step.BEETLES)))  # fmt: skip
+    assert found == [
+        (
+            "K7Q-K went into the box, and no freezing after the trim is recorded",
+            "watch the box for mites and flies; record the freezing if it was done",
+        )
+    ]
+
+
+def test_every_other_step_without_a_record_is_named_in_one_flag():
+    assert flags(entry(2, Moved("freezer", Step.FROZEN_HOLD)), entry(3, Moved("beetle box", Step.BEETLES)))[1] == (
+        "no record of: thaw to trim, trim",
+        "nothing to do if it was done; say so on its page if it was left out",
+    )
+
+
+def test_what_was_left_out_on_purpose_is_recorded():
+    left_out = [entry(3, Skipped(Step.THAW)), entry(4, Skipped(Step.TRIM)), entry(5, Skipped(Step.FREEZE_AGAIN))]
+    assert flags(entry(2, Moved("freezer", Step.FROZEN_HOLD)), *left_out, entry(6, Moved("beetle box", Step.BEETLES))) == []
+
+
+def bath(minutes):
+    done = [entry(n, Done(step)) for n, step in enumerate((Step.JUDGE_CLEAN, Step.OUT, Step.KILL, Step.DEGREASE, Step.DRY), 10)]
+    return [*in_box(), *done, entry(15, Done(Step.TEETH)), entry(16, Moved("tub", Step.WHITEN), minutes=minutes)]
+
+
+# bench 1.8, three per cent: stop at 48 h and look again. The flag comes the moment after, not at it.
+@pytest.mark.parametrize(("days", "count"), [(1.9, 0), (2.0, 0), (2.01, 1)])
+def test_a_bath_is_flagged_when_its_longest_stay_is_over(days, count):
+    found = flags(*bath(minutes=20), days=days + 20 / DAY)
+    assert len(found) == count
+
+
+def test_too_long_in_a_bath_says_how_long_and_what_to_do():
+    (found,) = flags(*bath(minutes=20), days=3.5 + 20 / DAY)
+    assert found == (
+        "whiten: 3.5 days so far; this method's longest is 2 days", "take it out now; longer than that harms bone and teeth"
+    )  # fmt: skip
+
+
+def test_a_piece_that_was_sent_back_is_not_said_to_sit_in_its_old_bath():
+    rinsed = entry(17, Moved("rinse water", Step.RINSE), minutes=2 * DAY)
+    dry = entry(18, Moved("rack", Step.DRY_AGAIN), minutes=3 * DAY)
+    back = entry(19, SentBack(Step.RINSE), minutes=20 * DAY)
+    assert flags(*bath(minutes=20), rinsed, dry, back, days=21) == []
+
+
+@pytest.mark.parametrize("part", sorted(DRY_PARTS))
+@pytest.mark.parametrize("place", ["pot", "tub", "rinse water"])
+def test_a_part_that_must_stay_dry_is_flagged_in_every_wet_place(part, place):
+    moved = entry(2, Moved(place), subjects=(specimen_subject(FOX, part),))
+    assert flags(moved) == [
+        (f"{part} is in {place}; it must stay dry", "take it out and dry it slowly; if it was never in, record where it is")
+    ]
+
+
+@pytest.mark.parametrize("place", ["shelf", "rack", "freezer", "beetle box"])
+def test_a_dry_place_is_no_harm_to_it(place):
+    assert flags(entry(2, Moved(place), subjects=(specimen_subject(FOX, "antlers"),))) == []
+
+
+def test_a_place_the_room_does_not_have_is_flagged_for_each_part():
+    found = flags(entry(2, Moved("attic"), subjects=(specimen_subject(FOX, "antlers"),)))
+    assert found == [("antlers is in 'attic', which this room does not have", "say where it is, or set the place up")]
+
+
+@pytest.mark.parametrize(("days", "count"), [(27, 0), (28, 0), (29, 1)])
+def test_a_promise_is_passed_on_the_day_after_it(days, count):
+    # Promised for 1 June; noon of 4 May and 28 days is noon of 1 June.
+    found = flags(days=days)
+    assert len(found) == count
+    words = ("it was promised for 1 Jun 2026", "tell the owner today, with the date it is planned for now")
+    assert found == [words] * count
+
+
+def test_heat_that_cannot_kill_is_flagged_while_the_step_is_ahead():
+    warm = Room(places=PLACES, methods={Step.KILL: "killed-in-the-hot-pot", Step.DEGREASE: "warm-pot"})
+    hot = Room(places=PLACES, methods={Step.KILL: "killed-in-the-hot-pot", Step.DEGREASE: "hot-pot"})
+    assert flags(at=warm) == [
+        (
+            "this room kills what is left by heat, but its pot is not hot enough at the core",
+            "freeze it instead, as planned here, or choose the hot pot",
+        )
+    ]
+    assert flags(at=hot) == []
+    assert flags(*in_box(), *[entry(n, Done(s)) for n, s in ((8, Step.JUDGE_CLEAN), (9, Step.OUT), (10, Step.KILL))], at=warm) == []
+
+
+def test_nothing_is_said_of_a_piece_that_is_finished_or_never_came():
+    assert flags(entry(2, Gone("lost")), days=400) == []
+    assert flags(came=entry(1, Done(Step.FINISH), subjects=()), days=400) == []

@@ -1,0 +1,64 @@
+"""Fixtures for tests of the pages: the invented room of one fixed day, a door over a copy of it, and the program over that.
+
+The demo is made once; every test works on a copy. ``pages`` asks the program in process; a browser has a server of its own.
+"""
+
+import random
+import shutil
+from collections.abc import Iterator
+from datetime import date, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from fastapi import FastAPI
+from starlette.testclient import TestClient
+
+from bonebench.demo.build import MORNING, make_demo
+from bonebench.door import Door
+from bonebench.web.app import make_app
+from tests.conftest import Clock
+
+# A Monday; the demo is made for half past seven of that day, in its own zone.
+DAY = date(2026, 5, 4)
+ZONE = ZoneInfo("America/Chicago")
+ADDRESS = "http://127.0.0.1:8437"
+
+
+@pytest.fixture
+def now() -> datetime:
+    """When the tests of the pages begin."""
+    return datetime.combine(DAY, MORNING, ZONE)
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo book, made once."""
+    path = tmp_path_factory.mktemp("demo") / "demo.db"
+    make_demo(path, DAY)
+    return path
+
+
+@pytest.fixture
+def demo(demo_file: Path, tmp_path: Path) -> Path:
+    """A copy of the demo book."""
+    return Path(shutil.copyfile(demo_file, tmp_path / "demo.db"))
+
+
+@pytest.fixture
+def open_door(demo: Path, clock: Clock) -> Iterator[Door]:
+    """The door over that copy, with a clock that stands."""
+    with Door.open(demo, clock=clock, rng=random.Random(8437), writer="pages") as door:
+        yield door
+
+
+@pytest.fixture
+def program(open_door: Door) -> FastAPI:
+    """The program over that door."""
+    return make_app(open_door)
+
+
+@pytest.fixture
+def pages(program: FastAPI) -> TestClient:
+    """A browser without scripts that does not follow where it is sent."""
+    return TestClient(program, base_url=ADDRESS, follow_redirects=False)

@@ -1,0 +1,134 @@
+"""The API under invented questions: made from its own description, good ones and bad ones.
+
+A sample runs with the tests; BONEBENCH_FUZZ=500 asks that many questions of every operation and kind. Whatever is asked, the
+program never breaks, and answers JSON in the shape it described, with a status it described.
+"""
+
+import json
+import os
+import random
+import shutil
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, seed, settings
+from hypothesis import strategies as st
+from schemathesis import BaseSchema, Case, GenerationMode, openapi
+from schemathesis.checks import not_a_server_error
+from schemathesis.specs.openapi.checks import (
+    content_type_conformance,
+    response_headers_conformance,
+    response_schema_conformance,
+    status_code_conformance,
+)
+from starlette.testclient import TestClient
+
+from bonebench.demo.build import MORNING
+from bonebench.door import Door
+from bonebench.shop.entries import KINDS, values_of
+from bonebench.web.app import make_app
+from tests.web.conftest import ADDRESS, DAY, ZONE
+
+QUESTIONS = int(os.environ.get("BONEBENCH_FUZZ", "12"))
+CHECKS = [
+    not_a_server_error,
+    status_code_conformance,
+    content_type_conformance,
+    response_headers_conformance,
+    response_schema_conformance,
+]
+OPERATIONS = [
+    ("GET", "/healthz"),
+    ("GET", "/api/v1/today"),
+    ("GET", "/api/v1/specimens"),
+    ("POST", "/api/v1/specimens"),
+    ("GET", "/api/v1/specimens/{tag}"),
+    ("POST", "/api/v1/entries"),
+    ("GET", "/api/v1/room"),
+    ("GET", "/api/v1/species"),
+    ("GET", "/api/v1/species/{key}"),
+    ("GET", "/api/v1/baths/mix"),
+    ("GET", "/api/v1/baths/convert"),
+]
+# No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
+NO_BAD_ONE = {
+    ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"),
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def description(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[BaseSchema]:
+    """The program over a copy of the demo that every question writes into, read by its own description."""
+    book = shutil.copyfile(demo_file, tmp_path_factory.mktemp("fuzz") / "demo.db")
+    now = datetime.combine(DAY, MORNING, ZONE)
+    with Door.open(book, clock=lambda: now, rng=random.Random(8437), writer="pages") as door:
+        yield openapi.from_asgi("/api/v1/openapi.json", make_app(door))
+
+
+def ask(description: BaseSchema, method: str, path: str, kind: GenerationMode) -> int:
+    """Ask questions of one operation and return how many were asked."""
+    asked = 0
+
+    @seed(8437)
+    @settings(max_examples=QUESTIONS, deadline=None, database=None, suppress_health_check=list(HealthCheck))
+    @given(case=description[path][method].as_strategy(generation_mode=kind))
+    def one(case: Case) -> None:
+        nonlocal asked
+        asked += 1
+        case.call_and_validate(checks=CHECKS)
+
+    one()
+    return asked
+
+
+def test_every_operation_of_the_description_is_asked(description):
+    found = [(found.ok().method.upper(), found.ok().path) for found in description.get_all_operations()]
+    assert sorted(found) == sorted(OPERATIONS)
+
+
+@pytest.mark.parametrize(("method", "path"), OPERATIONS)
+def test_whatever_good_question_is_asked_the_answer_is_one_that_was_described(description, method, path):
+    assert ask(description, method, path, GenerationMode.POSITIVE) > 0
+
+
+@pytest.mark.parametrize(("method", "path"), [one for one in OPERATIONS if one not in NO_BAD_ONE])
+def test_whatever_bad_question_is_asked_the_answer_is_one_that_was_described(description, method, path):
+    assert ask(description, method, path, GenerationMode.NEGATIVE) > 0
+
+
+SUBJECTS = ("fox", "fox/skull", "room", "specimen:nobody", "specimen:", "", "place:big-pot", "\x00")
+AT = st.datetimes(min_value=datetime(2020, 1, 1), max_value=datetime(2030, 1, 1)).map(lambda at: at.replace(tzinfo=UTC).isoformat())  # noqa: DTZ001
+
+
+@st.composite
+def entries(draw: st.DrawFn) -> dict[str, Any]:
+    """One entry of a kind the program knows, with values of the right types and any content."""
+    what = draw(st.sampled_from(list(KINDS.values())).flatmap(st.builds))
+    times = sorted((draw(AT), draw(AT)))
+    return {
+        "id": draw(st.uuids()).hex, "kind": what.KIND, "values": values_of(what),
+        "subjects": draw(st.lists(st.sampled_from(SUBJECTS), min_size=1, max_size=3)), "earliest": times[0], "latest": times[1],
+        "writer": draw(st.sampled_from(("phone", "\x00", "tablet"))), "number": draw(st.integers(0, 2**31 - 1)),
+    }  # fmt: skip
+
+
+def test_whatever_an_entry_holds_every_page_still_opens(description):
+    app = description.app
+    pages = TestClient(app, base_url=ADDRESS)
+    fox = pages.get("/api/v1/specimens/0ZC-M").json()["id"]
+
+    @seed(8437)
+    @settings(max_examples=2 * QUESTIONS, deadline=None, database=None, suppress_health_check=list(HealthCheck))
+    @given(st.lists(entries(), min_size=1, max_size=6))
+    def store(batch: list[dict[str, Any]]) -> None:
+        for one in batch:
+            one["subjects"] = [s.replace("fox", f"specimen:{fox}") for s in one["subjects"]]
+        answer = pages.post("/api/v1/entries", content=json.dumps({"entries": batch}))
+        assert answer.status_code in (200, 422), answer.text
+        for path in ("/", "/specimens", "/room", "/species", "/api/v1/today", "/api/v1/room"):
+            assert pages.get(path).status_code == 200, (path, batch)
+
+    store()
