@@ -36,9 +36,9 @@ def _book_with(where: str, *ids: str) -> Book:
 
 
 @contextmanager
-def _somebody_writing(book: Book, acknowledged: list[str]) -> Iterator[None]:
-    """Store two entries in each transaction until told to stop."""
-    stop = threading.Event()
+def _somebody_writing(book: Book, acknowledged: list[str]) -> Iterator[threading.Event]:
+    """Store two entries in each transaction until told to stop; the event says that it is well under way."""
+    stop, under_way = threading.Event(), threading.Event()
 
     def write() -> None:
         number = 0
@@ -46,11 +46,13 @@ def _somebody_writing(book: Book, acknowledged: list[str]) -> Iterator[None]:
             number += 1
             store(book, row(f"a{number}", number=number), row(f"b{number}", number=number))
             acknowledged.append(f"a{number}")
+            if number == 20:
+                under_way.set()
 
     writer = threading.Thread(target=write)
     writer.start()
     try:
-        yield
+        yield under_way
     finally:
         stop.set()
         writer.join()
@@ -59,9 +61,8 @@ def _somebody_writing(book: Book, acknowledged: list[str]) -> Iterator[None]:
 def test_a_copy_made_while_somebody_writes_is_whole_and_complete(sqlite_where: str, tmp_path: Path):
     book = _book_with(sqlite_where)
     acknowledged: list[str] = []
-    with _somebody_writing(book, acknowledged):
-        while len(acknowledged) < 20:
-            pass
+    with _somebody_writing(book, acknowledged) as under_way:
+        assert under_way.wait(timeout=60)
         before = list(acknowledged)
         backup(book, tmp_path / "copy.db")
     book.close()

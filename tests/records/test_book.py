@@ -8,7 +8,7 @@ import pytest
 from bonebench.errors import BookMissing, BookNotWritable
 from bonebench.records import people, plans, states, tags
 from bonebench.records.book import FIRST_TAG, Book, about, bump_work, set_demo, set_fold_version
-from bonebench.records.states import PartRow
+from bonebench.records.states import PartRow, StayRow
 
 from .rows import AT, everything, row, store
 
@@ -132,8 +132,12 @@ def test_no_name_is_too_long_for_either_database(book: Book):
     with book.writing() as tx:
         parts = (PartRow(long, long, AT),)
         states.put_specimen(tx, id=long, tag=long, owner=long, finished=False, state={}, parts=parts)
+        states.put_stays(tx, long, [StayRow("dry", 2**40, long, long, None, 1.5)])
+        states.put_place(tx, long, {"a": 1})
     with book.reading() as tx:
         assert states.sits_in(tx, long) == [(long, long)]
+        assert states.stays(tx) == [StayRow("dry", 2**40, long, long, None, 1.5)]
+        assert states.places(tx) == {long: {"a": 1}}
 
 
 def test_a_book_says_what_it_is(book: Book):

@@ -19,6 +19,7 @@ def _acknowledged_until_killed(where: str) -> list[str]:
     with subprocess.Popen([sys.executable, str(WRITER), where], stdout=subprocess.PIPE, text=True) as writer:
         assert writer.stdout is not None
         seen = [writer.stdout.readline().strip() for _ in range(ENOUGH)]
+        assert writer.poll() is None, "it ended by itself"
         writer.kill()
         # What it still said before it died was acknowledged too; a last line cut short was not.
         rest = writer.stdout.read()

@@ -15,7 +15,7 @@ from bonebench.records import making, people, states
 from bonebench.records.book import FORM, KNOWN_FORMS, Book
 from bonebench.records.engines import engine_for
 from bonebench.records.making import SCRIPTS, migrate, take_back
-from bonebench.records.states import PartRow
+from bonebench.records.states import PartRow, StayRow
 from bonebench.records.tables import metadata
 
 from .rows import AT, everything, row, store, void
@@ -62,6 +62,7 @@ def _with_children(where: str) -> dict[str, object]:
         states.put_specimen(
             tx, id="fox", tag="K7Q-K", owner="p1", finished=False, state={"a": 1}, parts=(PartRow("skull", "pot", AT),)
         )
+        states.put_stays(tx, "fox", [StayRow("degrease", 1, None, "vulpes-vulpes", None, 3.5)])
     found = dict(everything(book))
     book.close()
     for table in metadata.sorted_tables:

@@ -227,7 +227,6 @@ def test_the_same_again_does_nothing_and_other_content_is_kept_aside(book: Book)
     assert kept_states(book) == before
 
 
-@pytest.mark.xfail(strict=True, reason="record() forgets to fold an entry whose id comes again in the same call")
 @pytest.mark.parametrize("second", [_entry("w1", log.Weighed(0.4)), _entry("w1", log.Weighed(0.5))])
 def test_an_entry_that_comes_twice_in_one_go_is_told_once(book: Book, second: Entry):
     _record(book, ARRIVED)

@@ -17,7 +17,7 @@ from .logbook import FOX, NOON, entry, fox
 METHODS = load_methods()
 PLACES = tuple(Place(kind.value, kind.value, kind, order) for order, kind in enumerate(PlaceKind))
 ROOM = Room(places=PLACES)
-CAME = entry(1, Received("K7Q-K", "red-fox", promised=date(2026, 6, 1)))
+CAME = entry(1, Received("K7Q-K", "red-fox", promised=date(2026, 6, 1), answers={"bite": "no", "drug": "no"}))
 DAY = 24 * 60
 
 
@@ -27,11 +27,33 @@ def flags(*entries, at=ROOM, days=0.0, came=CAME):
     return [(flag.what.text, flag.next.text) for flag in check_specimen(specimen, standing, at, NOON + timedelta(days=days))]
 
 
-def in_box(number=5):
+def in_box(number=5, *, cold=4 * DAY):
+    """The way into the box; the trimmed head was ``cold`` minutes in the freezer before, more than the three days asked for."""
     return [
-        entry(2, Moved("freezer", Step.FROZEN_HOLD)), entry(3, Moved("thaw shelf", Step.THAW)), entry(4, Done(Step.TRIM)),
-        entry(number, Moved("freezer", Step.FREEZE_AGAIN)), entry(number + 1, Moved("beetle box", Step.BEETLES)),
+        entry(2, Moved("freezer", Step.FROZEN_HOLD), minutes=2 - 5 * DAY), entry(3, Moved("thaw shelf", Step.THAW), minutes=3 - 5 * DAY),
+        entry(4, Done(Step.TRIM), minutes=4 - 5 * DAY), entry(number, Moved("freezer", Step.FREEZE_AGAIN), minutes=number - cold),
+        entry(number + 1, Moved("beetle box", Step.BEETLES)),
     ]  # fmt: skip
+
+
+def test_too_short_in_the_cold_before_the_box_is_flagged():
+    assert flags(*in_box(cold=1 * DAY)) == [
+        (
+            "K7Q-K was frozen for 1 day before the box; it should be 3 days at least",
+            "watch the box for mites and flies; freeze the next one longer",
+        )
+    ]
+
+
+def test_a_head_nobody_asked_about_is_flagged_until_it_is_in_the_box():
+    unasked = entry(1, Received("K7Q-K", "red-fox"))
+    assert flags(came=unasked) == [
+        (
+            "nobody asked at the door about bites, drugs, poison, salt or insects",
+            "ask whoever brought it before it is cut; no answer is no all-clear",
+        )
+    ]
+    assert flags(*in_box(), came=unasked) == []
 
 
 def test_a_piece_on_its_way_in_order_raises_no_flag():

@@ -14,7 +14,8 @@ from bonebench.figures import Basis, Standing
 from bonebench.said import said
 from bonebench.services.baths.cards import MixCard
 from bonebench.services.cards import Alert, Answer, Caution, EntryCard, Flag, Ready, SpeciesName
-from bonebench.services.rooms.cards import MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
+from bonebench.services.catchup.cards import CatchUpCard, SilentCard, WalkCard
+from bonebench.services.rooms.cards import FeatureCard, MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard, SpeciesRow, ValueCard
 from bonebench.services.specimens.cards import (
     LegCard,
@@ -26,7 +27,7 @@ from bonebench.services.specimens.cards import (
     StateCard,
     TeethCard,
 )
-from bonebench.services.today.cards import TaskCard, TodayCard
+from bonebench.services.today.cards import HazardCard, LeavingCard, Member, TaskCard, TickCard, TodayCard
 from bonebench.shop.cautions import Level
 from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
 from bonebench.units import Reader
@@ -41,6 +42,7 @@ READER = Reader("metric", DAY)
 COYOTE = SpeciesName("canis-latrans", "coyote", "Canis latrans")
 DEER = SpeciesName("odocoileus-virginianus", "white-tailed deer", "Odocoileus virginianus")
 RACCOON = SpeciesName("procyon-lotor", "raccoon", "Procyon lotor")
+MOUSE = SpeciesName("peromyscus-leucopus", "white-footed mouse", "Peromyscus leucopus")
 
 
 def ago(days: float) -> datetime:
@@ -122,6 +124,64 @@ def task(number: int, place: str, tag: str, species: SpeciesName, action: str, w
     return TaskCard(**(plain | more))
 
 
+def round_task(number: int, place: str, name: str, action: str, look: str, *wrongs: str, **more: Any) -> TaskCard:
+    subject, due = (f"place:{place}",), {"round": f"round-{number}", "due": "2026-05-09"}
+    taps = [Answer("done", said("tap.round", "Done"), "round-done", subject, due, f"r-{number}")]
+    taps += [
+        Answer(wrong, said("tap.wrong", wrong), "round-done", subject, {**due, "wrong": wrong}, f"r-{number}") for wrong in wrongs
+    ]
+    plain: dict[str, Any] = {
+        "specimen": None,
+        "specimen_id": None,
+        "about": said("round", name),
+        "look": said("look", look),
+        "due_by": DAY,
+        "minutes": 2.0,
+        "answers": tuple(taps),
+        "cautions": (READ, DEFER),
+    }
+    return replace(task(number, place, "", MOUSE, action, "a small thing found early stays small", **(plain | more)), species=None)
+
+
+def member(number: int) -> Member:
+    return Member(f"m-{number}", f"M{number}H-2", MOUSE, (f"specimen:m-{number}/skull", f"specimen:m-{number}/mandible"))
+
+
+BOX_ROUNDS = (
+    round_task(
+        11, "Beetle box", "Water", "Wet the pad of Beetle box; never onto bones or bedding", "pad damp, not dripping", "Pad dry"
+    ),
+    round_task(12, "Beetle box", "Heat", "Read the thermometer of Beetle box", "between 23 and 29 °C", "Too cold", "Too hot"),
+    round_task(13, "Beetle box", "Screens", "Look at every screen, light behind it", "no hole, no lint", "Hole", "Clogged"),
+    round_task(
+        14, "Beetle box", "Blocks", "Look at the blocks", "room left to bore", "Full", "Boring into bone", "Boring into foam"
+    ),
+)
+POT_HARM = said("hazard", "Hot pot, about eight hours: splits teeth and burns hands.")
+ACKNOWLEDGE = Answer(
+    "acknowledge",
+    said("tap.acknowledge", "I have read this and do it so"),
+    "hazard-acknowledged",
+    ("room",),
+    {"method": "hot-pot", "person": "p-1"},
+)
+LEAVING = LeavingCard(
+    ticks=tuple(
+        TickCard(key, said("t", tap), said("w", why), said("n", if_not))
+        for key, tap, why, if_not in (
+            ("lid", "Lid shut, clip on", "A lid left open lets beetles out.", "Shut it; look along the wall."),
+            ("heater", "Heaters guarded and clear", "Dry bedding on a lamp burns.", "Clear it. In doubt pull the plug."),
+            ("fence", "Fence on, gate shut", "Racks and scraps smell to a bear.", "Switch it on and listen for its tick."),
+            ("gas", "Gas: no smell; off", "A flame left alone can die.", "Shut it off at the cylinder."),
+            ("alarm", "Alarms: light on, no chirp", "Without a battery it is a box on the wall.", "Change the battery now."),
+            ("door", "Door shut and locked", "Children, dogs and pests come in.", "Go back and lock it."),
+        )
+    ),
+    answer=Answer("left", said("tap.left", "Left the room"), "left", ("place:room",), {"ticks": ["lid"]}),
+    last_left=ago(0.7),
+    left_today=False,
+)
+
 TODAY = TodayCard(
     date=DAY,
     room="Tallgrass Hollow preparation room",
@@ -132,6 +192,11 @@ TODAY = TodayCard(
     minutes=107.0,
     alerts=(
         Alert("act", said("a", "C7M-4: insects"), said("a.why", "said on {day:day}, not settled yet", day=date(2026, 5, 8))),
+        Alert(
+            "look",
+            said("alert.silent", "nobody wrote a word for {days:days}", days=4.0),
+            said("alert.silent.why", "walk the room once and say what is still there: catch up"),
+        ),
         Alert(
             "look",
             said("b", "no time in the plan for D3R-J, D9K-P"),
@@ -148,6 +213,7 @@ TODAY = TodayCard(
             "dry was on 7 May; this comes next; promised for 15 May",
             minutes=35.0,
             who="Odile",
+            gloves=said("gloves.clean", "Clean hands or fresh thin gloves: teeth, glue, finished bone"),
             due_by=date(2026, 5, 12),
             answers=(answer("done", "Teeth in", "done", step="teeth in", visit=1),),
         ),
@@ -160,6 +226,7 @@ TODAY = TodayCard(
             "whiten since 6 May, 3 days; it takes about 2 days, from 1 day to 4 days (common practice, no source)",
             late_days=1,
             due_by=date(2026, 5, 8),
+            gloves=said("gloves.peroxide", "Change: goggles and long gloves, peroxide from here on"),
             minutes=8.0,
             cautions=(STOP, STRONG, READ, DEFER),
             answers=(answer("move", "Rinsing", "moved", place="rinse", step="rinse", visit=1),),
@@ -171,6 +238,7 @@ TODAY = TodayCard(
             DEER,
             "Look at {tag} in the box: is it clean?",
             "in the box since 1 May, 8 days; by now there should be little left",
+            gloves=said("gloves.beetles", "Change: gloves and mask, beetles and dust from here on"),
             minutes=2.0,
             answers=(
                 answer("clean", "Clean", "done", step="judged clean", visit=1),
@@ -187,6 +255,47 @@ TODAY = TodayCard(
             cautions=(READ, DEFER),
         ),
         task(
+            8,
+            "Beetle box",
+            "",
+            MOUSE,
+            "Look at all 3 in the box: is it clean?",
+            "in the box since 7 May, 2 days",
+            specimen=None,
+            specimen_id=None,
+            about=said("about.tray", "3 together: M1H-2, M2H-2, M3H-2"),
+            members=tuple(member(n) for n in (1, 2, 3)),
+            answers=tuple(
+                replace(
+                    answer(key, label, kind, step="judged clean", visit=1),
+                    subjects=tuple(s for n in (1, 2, 3) for s in member(n).subject),
+                )
+                for key, label, kind in (("clean", "Clean", "done"), ("not-yet", "Not yet", "looked"))
+            ),
+        ),
+        *BOX_ROUNDS,
+        round_task(
+            15,
+            "Freezer",
+            "Cold",
+            "Read the thermometer in the freezer",
+            "colder than -18 °C",
+            "Too warm",
+            late_days=2,
+            due_by=date(2026, 5, 7),
+            gloves=said("gloves.raw", "Change: double gloves, eyes covered, raw heads from here on"),
+        ),
+        task(
+            9,
+            "Freezer",
+            "E7W-2",
+            DEER,
+            "Put {tag} in the hot pot",
+            "out was on 8 May; this comes next",
+            hazard=HazardCard("hot-pot", "Hot pot", POT_HARM, date(2026, 3, 2), None),
+            cautions=(STOP, SCALD, READ, DEFER),
+        ),
+        task(
             5,
             "Big pot",
             "D3R-J",
@@ -194,6 +303,7 @@ TODAY = TodayCard(
             "Put {tag} in Big pot",
             "out was on 8 May; this comes next",
             cautions=(SCALD, DEFER),
+            hazard=HazardCard("hot-pot", "Hot pot", POT_HARM, None, ACKNOWLEDGE),
             minutes=15.0,
             answers=(
                 answer("pot-1", "Into Big pot", "moved", place="pot-1"),
@@ -202,6 +312,8 @@ TODAY = TodayCard(
         ),
     ),
     left_out=2,
+    leaving=LEAVING,
+    silent_days=4.0,
     coming=(
         task(6, "Freezer", "E5W-2", DEER, "Take {tag} out to thaw on Thaw shelf", "", due_from=date(2026, 5, 10)),
         task(7, "Trim bench", "E5W-2", DEER, "Trim {tag}: skin, eyes, tongue, brain", "", due_from=date(2026, 5, 11)),
@@ -230,6 +342,7 @@ EMPTY_TODAY = replace(
     left_out=0,
     minutes=0.0,
     plan_made=None,
+    silent_days=0.0,
     teach=said("teach.first", "Nothing is in the room. Add the first specimen; its steps and dates follow from that."),
 )
 
@@ -254,6 +367,7 @@ def leg(index: int, step: Step, now: int) -> LegCard:
         days_p90=9.0 if stay else 0.0,
         minutes=10.0,
         standing="common practice, no source",
+        pieces={11: 5, 13: 1}.get(index, 0),
         began=ago(4),
         ended=ago(3) if index < now else None,
         planned_start=ago(-index) if index > now else None,
@@ -374,12 +488,25 @@ def sits(tag: str, species: SpeciesName, days: float, following: str, *, late: b
         tag,
         species,
         ("skull", "mandible"),
+        (f"specimen:{tag}",),
         ago(days),
         days,
         said("n", "next: {step}", step=following),
         date(2026, 6, 4),
         late,
     )
+
+
+def whole(key: str, inside: tuple[SitsCard, ...]) -> tuple[Answer, ...]:
+    subjects = tuple(subject for one in inside for subject in one.subject)
+    if not subjects:
+        return ()
+    here = Answer("all-here", said("tap.all_here", "All still here"), "seen", subjects, {"place": key})
+    moves = (
+        Answer(f"into-{to}", said("tap.into", f"Into {to}"), "moved", subjects, {"place": to})
+        for to in ("pot", "tub", "rack", "shelf")
+    )
+    return (here, *moves)
 
 
 def place(key: str, name: str, kind: PlaceKind, *inside: SitsCard, **more: Any) -> PlaceCard:
@@ -396,9 +523,41 @@ def place(key: str, name: str, kind: PlaceKind, *inside: SitsCard, **more: Any) 
         "over": False,
         "appetite_kg_per_day": None,
         "sits": inside,
+        "whole": whole(key, inside),
     }
     return PlaceCard(**(plain | more))
 
+
+def method(step: str, key: str, name: str, **more: Any) -> MethodCard:
+    plain: dict[str, Any] = {
+        "step": step,
+        "key": key,
+        "name": name,
+        "chosen": False,
+        "in_use": False,
+        "allowed": True,
+        "hazard": False,
+        "effort": "A look every few days.",
+        "harm": "Left too long, the bone turns to chalk.",
+        "standing": "common practice, no source",
+        "source": "common practice, no source",
+    }
+    return MethodCard(**(plain | more))
+
+
+METHODS = (
+    method("trim", "trim", "Skin, eyes, tongue and brain out", in_use=True),
+    method("degrease", "warm-pot", "Warm pot at 45 °C", in_use=True, chosen=True, source="common practice; 45 °C from a guide"),
+    method("degrease", "hot-pot", "Hot pot, 8 hours", hazard=True, harm="Splits teeth; burns hands.", standing="from memory"),
+    method("degrease", "no-degreasing", "No degreasing", harm="Grease comes through later."),
+    method("whiten", "three", "3 % for a day", in_use=True, standing="from memory"),
+    method("whiten", "none", "No whitening", harm="None to the bone."),
+    method("finish", "finish", "Glue nasals and jaw, pack", in_use=True),
+)
+LOCKED = tuple(
+    replace(m, in_use=m.key in ("none", "no-degreasing", "trim", "finish"), allowed=m.key not in ("warm-pot", "hot-pot", "three"))
+    for m in METHODS
+)
 
 ROOM = RoomCard(
     name=TODAY.room,
@@ -449,31 +608,85 @@ ROOM = RoomCard(
         ),
         WorkerCard("p-2", "Tobit", {}, ()),
     ),
-    methods=(
-        MethodCard(
-            "degrease",
-            "warm-pot",
-            "warm pot at 45 °C",
-            True,
-            True,
-            "a look every few days",
-            "little",
-            "common practice, no source",
-            "common practice, no source",
-        ),
-        MethodCard(
-            "degrease", "hot-pot", "hot pot, 8 hours", False, False, "a day beside it", "splits teeth", "from memory", "from memory"
-        ),
-        MethodCard(
-            "whiten", "three", "3 % for a day", False, True, "short", "chalk if left too long", "from memory", "from memory"
-        ),
-    ),
+    methods=METHODS,
+    profile=None,
+    features=tuple(FeatureCard(key, key == "smoke alarm") for key in ("gas heater", "electric fence", "smoke alarm", "co alarm")),
     closed=(date(2026, 5, 25),),
     teach=None,
     basis=(),
     flags=(),
     cautions=(DEFER,),
 )
+
+
+def silent(number: int, tag: str, species: SpeciesName, days: float, was: str, *, known: bool = True) -> SilentCard:
+    whole_of = (f"specimen:{tag}",)
+    about = "since 2026-04-29T13:30:00+00:00"
+    return SilentCard(
+        specimen_id=f"q-{number}",
+        tag=tag,
+        species=species,
+        parts=("skull", "mandible"),
+        subject=whole_of,
+        since=ago(days + 1),
+        silent_days=days,
+        was=said("catchup.was", was),
+        here=Answer("here", said("tap.here", "Still here"), "seen", whole_of, {"place": "box"}) if known else None,
+        moved=tuple(
+            Answer(f"moved-{key}", said("tap.into", f"Into {name}"), "moved", whole_of, {"place": key}, about=about)
+            for key, name in (("pot-1", "Big pot"), ("rack", "Drying rack"), ("tub", "Tub"))
+        ),
+        gone=Answer("gone", said("tap.gone", "Not here any more"), "gone", whole_of, {"why": "not found"}, about=about),
+    )
+
+
+def walk(key: str, name: str, kind: PlaceKind, settled: int, *pieces: SilentCard) -> WalkCard:
+    subjects = tuple(subject for piece in pieces for subject in piece.subject)
+    here = Answer("all-here", said("tap.all_here", "All still here"), "seen", subjects, {"place": key}) if pieces else None
+    return WalkCard(key, name, kind.value, pieces, settled, here)
+
+
+CATCH_UP = CatchUpCard(
+    silent_days=10.0,
+    left=5,
+    said=5,
+    places=(
+        walk("freezer", "Freezer", PlaceKind.FREEZER, 4),
+        walk(
+            "box", "Dairy cabinet", PlaceKind.ENCLOSURE, 1,
+            silent(1, "D9K-P", COYOTE, 10.0, "it was in beetles"),
+            silent(2, "D3R-J", DEER, 10.0, "it was in beetles"),
+            silent(3, "M1H-2", MOUSE, 12.0, "it was in beetles"),
+        ),
+        walk("pot-1", "Big pot", PlaceKind.POT, 0, silent(4, "D4A-6", DEER, 10.0, "it was in degrease")),
+    ),
+    nowhere=(silent(5, "A9Z-3", RACCOON, 11.0, "it waited", known=False),),
+    teach=None,
+)  # fmt: skip
+
+QUESTIONS = [
+    {"key": key, "text": text, "why": why, "must_ask": must, "answer": ""}
+    for key, text, why, must in (
+        ("bite", "Did it bite or scratch a person or pet, act oddly, or look sick?", "Rabies kills", True),
+        ("drug", "Was it put down with a drug, or may it have eaten poison?", "The drug stays in the flesh", True),
+        ("insects", "Are there maggots, fly eggs, mites or ticks on it?", "Mites have ended colonies", False),
+        ("salted", "Has salt been put on it?", "Salted meat starves a colony", False),
+    )
+]
+BEGIN = {
+    "kinds": [(kind.value, "1") for kind in PlaceKind],
+    "choices": [
+        (
+            "degrease",
+            [
+                ("warm-pot", "Warm pot, 45 °C", "the gentlest we know", "common practice, no source"),
+                ("hot-pot", "Hot pot", "splits teeth", "from memory"),
+            ],
+        ),
+        ("whiten", [("three", "3 % for a day", "takes mineral from teeth", "from memory")]),
+    ],
+    "zones": ["America/Chicago", "Europe/Paris"],
+}  # fmt: skip
 
 MIX = MixCard(
     stock=0.35,
@@ -580,6 +793,52 @@ PAGES = (
     Page("today", "today.html", "/", {"page": "today", "card": TODAY, "minutes": None}),
     Page("today-after", "today.html", "/", {"page": "today", "card": TODAY, "minutes": 30.0, **AFTER}),
     Page("today-empty", "today.html", "/", {"page": "today", "card": EMPTY_TODAY, "minutes": None, "who": None, "who_id": ""}),
+    Page(
+        "today-nobody",
+        "today.html",
+        "/",
+        {
+            "page": "today",
+            "minutes": None,
+            "who": None,
+            "who_id": "",
+            "card": replace(
+                TODAY,
+                alerts=(),
+                silent_days=2.0,
+                tasks=tuple(replace(t, hazard=replace(t.hazard, acknowledged=None, answer=None)) for t in TODAY.tasks if t.hazard),
+                leaving=replace(LEAVING, left_today=True, last_left=ago(0.05)),
+            ),
+        },
+    ),
+    Page("catch-up", "catch_up.html", "/catch-up", {"page": "catch-up", "card": CATCH_UP}),
+    Page(
+        "catch-up-done",
+        "catch_up.html",
+        "/catch-up",
+        {
+            "page": "catch-up",
+            "card": CatchUpCard(
+                0.1, 0, 9, (CATCH_UP.places[0],), (), said("catchup.done", "Everything in the room was spoken of lately.")
+            ),
+        },
+    ),
+    Page("methods", "methods.html", "/methods", {"page": "methods", "card": ROOM}),
+    Page(
+        "methods-locked", "methods.html", "/methods", {"page": "methods", "card": replace(ROOM, profile="museum", methods=LOCKED)}
+    ),
+    Page("begin", "begin.html", "/begin", {"page": "begin", "form": {}, "error": None, **BEGIN}),
+    Page(
+        "begin-refused",
+        "begin.html",
+        "/begin",
+        {
+            "page": "begin",
+            "form": {"name": "Annex", "units": "us", "count pot": "2", "method degrease": "hot-pot"},
+            "error": said("e", "'Prairie/Nowhere' is no time zone; write it like America/Chicago"),
+            **BEGIN,
+        },
+    ),
     Page("specimens", "specimens.html", "/specimens", {"page": "specimens", "card": SPECIMENS, "asked": {}}),
     Page(
         "specimens-none",
@@ -629,6 +888,12 @@ PAGES = (
         "add.html",
         "/add",
         {"page": "add", "form": {}, "error": None, "could_be": (), "species_names": ["coyote", "raccoon", "white-tailed deer"]},
+    ),
+    Page(
+        "add-questions",
+        "add.html",
+        "/add",
+        {"page": "add", "form": {}, "error": None, "could_be": (), "species_names": ["coyote"], "questions": QUESTIONS},
     ),
     Page(
         "add-refused",

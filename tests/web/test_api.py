@@ -18,7 +18,7 @@ from bonebench.shop.identity import tag_from_number
 from tests.conftest import Clock
 
 API = "/api/v1"
-FOX = "0ZC-M"
+FOX = "104-M"
 SAME = [
     ("/today", lambda door: door.today()),
     ("/today?minutes=30", lambda door: door.today(minutes=30)),
@@ -150,7 +150,7 @@ def test_a_body_that_cannot_be_read_says_where_and_why(pages, body, kind, path, 
     error = answer.json()["error"]
     assert why in error["text"]
     assert path == error["path"] or path == "body"
-    assert len(pages.get(f"{API}/specimens").json()["rows"]) == 12
+    assert len(pages.get(f"{API}/specimens").json()["rows"]) == 38
 
 
 def test_an_intake_that_cannot_be_is_refused_and_uses_no_tag(pages):

@@ -1,6 +1,7 @@
 """How the pages write days, moments, quantities and keys."""
 
 import json
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
@@ -8,9 +9,11 @@ import pytest
 
 from bonebench.figures import Basis, Standing
 from bonebench.said import said
+from bonebench.services.cards import Answer
 from bonebench.shop.steps import Step
 from bonebench.units import Reader
 from bonebench.web.writing import filters
+from tests.web import sample_cards as sample
 
 METRIC = filters(Reader("metric", date(2026, 5, 9)), ZoneInfo("America/Chicago"))
 US = filters(Reader("us", date(2026, 5, 9)), ZoneInfo("America/Chicago"))
@@ -81,3 +84,20 @@ def test_neighbours_are_grouped_and_their_order_is_kept():
 @pytest.mark.parametrize(("count", "strokes"), [(0, []), (4, [4]), (5, [5]), (12, [5, 5, 2])])
 def test_a_tally_counts_in_fives(count, strokes):
     assert METRIC["tally"](count) == strokes
+
+
+def test_a_whole_answer_is_written_for_its_button_with_when_it_was():
+    answer = Answer("done", said("tap", "Done"), "done", ("s",), {"step": "trim", "visit": 1}, "t-1")
+    written = METRIC["as_answer"](answer, "yesterday")
+    assert json.loads(written) == {"kind": "done", "values": {"step": "trim", "visit": 1}, "task": "t-1", "about": "yesterday"}
+    assert json.loads(METRIC["as_answer"](answer))["about"] is None
+
+
+def test_other_gloves_begin_a_new_bench_even_at_the_same_place():
+    first, second, *_ = sample.BOX_ROUNDS
+    benches = METRIC["benches"]((first, second, replace(second, gloves=said("gloves", "Change")), sample.TODAY.tasks[0]))
+    assert [(bench.place_name, len(bench.rounds), len(bench.pieces)) for bench in benches] == [
+        ("Beetle box", 2, 0),
+        ("Beetle box", 1, 0),
+        ("Glue bench", 0, 1),
+    ]

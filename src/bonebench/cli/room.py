@@ -49,6 +49,7 @@ def name_command(name: str, zone: str, units: str, who: str | None, book: str | 
 @click.option("--holds", "holds", type=click.FloatRange(min=0), help="How many pieces.")
 @click.option("--volume", "volume", help="10 L, 5 gal.")
 @click.option("--mass", "mass", help="20 kg.")
+@click.option("--temperature", "temperature", help="How warm it is there, such as 45F; a thaw shelf's thaw times follow from it.")
 @click.option("--eats", "eats", help="A beetle box only: what the colony eats in a day, such as 200 g.")
 @click.option("--order", "order", type=int, help="Where it stands along the wall.")
 @click.option("--out-of-use", "closed", is_flag=True)
@@ -62,6 +63,7 @@ def place_command(
     holds: float | None,
     volume: str | None,
     mass: str | None,
+    temperature: str | None,
     eats: str | None,
     order: int | None,
     closed: bool,
@@ -73,7 +75,8 @@ def place_command(
     _show(
         book, as_json, who,
         lambda door: door.set_place(
-            key=key, kind=kind, name=name, holds=holds, volume=volume, mass=mass, eats=eats, order=order, open=not closed
+            key=key, kind=kind, name=name, holds=holds, volume=volume, mass=mass, eats=eats, temperature=temperature,
+            order=order, open=not closed,
         ),
     )  # fmt: skip
 

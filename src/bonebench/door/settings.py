@@ -28,12 +28,23 @@ class Settings:
 
     def set_place(
         self, *, key: str, kind: str, name: str | None = None, holds: float | None = None, volume: str | None = None,
-        mass: str | None = None, eats: str | None = None, order: int | None = None, open: bool = True,
+        mass: str | None = None, eats: str | None = None, temperature: str | None = None, order: int | None = None,
+        open: bool = True,
     ) -> Kept:  # fmt: skip
         """Set up a place, or change one."""
         return self._set(
             lambda tx, pen: read.read_place(
-                tx, key=key, kind=kind, name=name, holds=holds, volume=volume, mass=mass, eats=eats, order=order, open=open
+                tx,
+                key=key,
+                kind=kind,
+                name=name,
+                holds=holds,
+                volume=volume,
+                mass=mass,
+                eats=eats,
+                temperature=temperature,
+                order=order,
+                open=open,
             )
         )
 

@@ -149,9 +149,9 @@ stay_now = Table(
     metadata,
     Column("specimen", ForeignKey("specimen_now.id"), primary_key=True),
     Column("step", String(40), primary_key=True),
-    Column("visit", Integer, primary_key=True),
-    Column("method", String(80), index=True),
-    Column("species", String(80), nullable=False),
+    Column("visit", BigInteger, primary_key=True),
+    Column("method", Free, index=True),
+    Column("species", Free, nullable=False),
     Column("head_kg", Float),
     Column("days", Float, nullable=False),
 )
@@ -159,7 +159,7 @@ stay_now = Table(
 place_now = Table(
     "place_now",
     metadata,
-    Column("key", String, primary_key=True),
+    Column("key", Free, primary_key=True),
     Column("state", JSON, nullable=False),
 )
 

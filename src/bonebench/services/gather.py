@@ -25,7 +25,7 @@ def room_of(tx: Reading) -> Room:
 
 
 def known_of(tx: Reading) -> Known:
-    """Return the room with everything that is known in it."""
+    """Return the room with everything that is known in it, its durations shifted by its own pieces."""
     return known_in(room_of(tx))
 
 

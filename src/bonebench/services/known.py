@@ -11,13 +11,14 @@ from bonebench.reference.cautions import load_cautions
 from bonebench.reference.methods import load_methods
 from bonebench.reference.species import load_species
 from bonebench.science import cleaning
+from bonebench.science.thawing import look_by_days, thaw_days
 from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, Level, for_step
-from bonebench.shop.methods import Method, size_of
+from bonebench.shop.methods import Method, Span, size_of
 from bonebench.shop.room import Room
-from bonebench.shop.routes import Facts, Leg, Standing, route_of, stand
+from bonebench.shop.routes import Facts, Leg, Standing, method_for, route_of, stand
 from bonebench.shop.species import Species, species_from_values, with_overrides
 from bonebench.shop.specimen import Specimen
-from bonebench.shop.steps import Step
+from bonebench.shop.steps import PlaceKind, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,10 @@ class Head:
 # A fresh head is close to water, a little lighter for its air and fat; from memory, used for room in a pot or tub only.
 HEAD_DENSITY_KG_L = 1.0
 
+# Between these a shelf thaws at all, and the formula holds.
+COLDEST_SHELF_C = 1.0
+WARMEST_SHELF_C = 40.0
+
 UNKNOWN_SPECIES_LIKE = "coyote"
 
 
@@ -98,8 +103,36 @@ def head_of(specimen: Specimen, known: Known) -> Head:
         tissue_kg=tissue,
         eating_kg_per_day=cleaning.eating_rate_kg_per_day(_area(species, head)),
         volume_l=head.value / HEAD_DENSITY_KG_L,
-        facts=Facts(size_of(head.value), species.grease_class, species.total_teeth == 0),
+        facts=Facts(
+            size_of(head.value), species.grease_class, species.total_teeth == 0, specimen.species, _thaw_span(head, known.room)
+        ),
     )
+
+
+def _thaw_span(head: Figure, room: Room) -> Span | None:
+    """How long this head takes to thaw, where somebody has said how warm the thaw shelf is and it can thaw there."""
+    air = _shelf_c(room)
+    if air is None:
+        return None
+    days = thaw_days(head, air)
+    return Span(days.low, days.value, days.high)
+
+
+def _shelf_c(room: Room) -> float | None:
+    warm = [p.temperature_c for p in room.places if p.kind is PlaceKind.THAW_SHELF and p.open and p.temperature_c is not None]
+    return warm[0] if warm and COLDEST_SHELF_C <= warm[0] <= WARMEST_SHELF_C else None
+
+
+def look_by(head: Figure, room: Room) -> Figure | None:
+    """After how many days on the shelf the outside must be looked at; the low end counts."""
+    air = _shelf_c(room)
+    return None if air is None else look_by_days(head, air)
+
+
+def method_of_stay(step: Step, key: str | None, known: Known) -> Method | None:
+    """Return the method a stay was done by: the one written with it, else the room's; None where that is not to be told."""
+    method = known.methods.get(key) if key is not None else method_for(step, known.room, known.methods)
+    return method if method is not None and method.step is step and not method.leaves_out else None
 
 
 def _area(species: Species, head: Figure) -> Figure:

@@ -273,6 +273,7 @@ class PlaceSet(What):
     mass_kg: float | None = None
     open: bool = True
     appetite_kg_per_day: float | None = None
+    temperature_c: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """How a room does a step: one data row per method, with durations by class, effort, harm and standing."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
@@ -20,6 +20,9 @@ class Size(StrEnum):
 
 SIZE_LIMITS_KG: tuple[tuple[float, Size], ...] = ((0.1, Size.TINY), (1.0, Size.SMALL), (4.5, Size.MIDDLE))
 
+
+# From so many of the room's own pieces on, what the room measured outweighs what it was told.
+OWN_FROM = 10
 
 # Warmer than any room or beetle box: what a museum's profile means by heat.
 WARM_ROOM_C = 35.0
@@ -75,6 +78,8 @@ class Method:
     leaves_out: bool = False
     minutes_standing: Standing = Standing.PRACTICE
     minutes_source: str = "common practice, no source; time your own"
+    own_days: Mapping[str, Span] = field(default_factory=dict)  # by species, learned from the room's own pieces
+    pieces: Mapping[str, int] = field(default_factory=dict)  # by class and by species: how many of the room's own are behind it
 
     def fits(self, profile: str | None) -> bool:
         """Whether a locked profile lets the room use this method: a museum's has no heat and no whitening."""

@@ -29,6 +29,7 @@ class Place:
     mass_kg: float | None = None
     open: bool = True
     appetite_kg_per_day: float | None = None
+    temperature_c: float | None = None
     since: datetime | None = None
 
 

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from bonebench.shop.methods import Method, Size, Span
+from bonebench.figures import Standing as KnownHow
+from bonebench.shop.methods import OWN_FROM, Method, Size, Span
 from bonebench.shop.room import Room
 from bonebench.shop.specimen import Part, Specimen
 from bonebench.shop.steps import LOOK_BACKS, STEP_KINDS, STEP_ORDER, PlaceKind, Step, StepKind
@@ -17,6 +18,8 @@ class Facts:
     size: Size
     grease: int
     toothless: bool
+    species: str = ""
+    thaw: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +32,12 @@ class Leg:
     span: Span
     minutes: float
     longest_days: float | None
+    pieces: int = 0
+
+    @property
+    def known(self) -> KnownHow:
+        """How well its days are known: by this room once enough of its own pieces are behind them."""
+        return KnownHow.ROOM if self.pieces >= OWN_FROM else self.method.standing
 
     @property
     def kind(self) -> StepKind:
@@ -81,16 +90,29 @@ def route_of(specimen: Specimen, facts: Facts, room: Room, methods: Mapping[str,
         if step in out:
             continue
         method = _kill_method(room, methods, degrease) if step is Step.KILL else method_for(step, room, methods)
+        method = _begun_method(specimen, step, methods) or method
         if not method.leaves_out:
             legs.append(_leg(specimen, facts, step, method))
     return tuple(legs)
 
 
+def _begun_method(specimen: Specimen, step: Step, methods: Mapping[str, Method]) -> Method | None:
+    """What was begun one way goes on that way, whatever the room chose since."""
+    begun = specimen.beginning(step)
+    method = methods.get(begun.method or "") if begun is not None else None
+    return method if method is not None and method.step is step else None
+
+
 def _leg(specimen: Specimen, facts: Facts, step: Step, method: Method) -> Leg:
     name = method.class_of(grease=facts.grease, size=facts.size)
+    own = method.own_days.get(facts.species)
+    span = own if own is not None else method.days[name]
+    if step is Step.THAW and facts.thaw is not None:
+        span = facts.thaw
+    pieces = method.pieces.get(facts.species if own is not None else name, 0)
     minutes = method.minutes.get(name, method.minutes.get(str(facts.size), method.minutes.get("all", 0.0)))
     longest = None if method.longest_days is None else method.longest_days.get(name)
-    return Leg(step, specimen.visit(step), method, method.days[name], minutes, longest)
+    return Leg(step, specimen.visit(step), method, span, minutes, longest, pieces)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +199,13 @@ def _begun_by_move(specimen: Specimen, route: tuple[Leg, ...], room: Room, at: _
     """
     part = main_part(specimen)
     place = room.place(part.place) if part is not None else None
-    if part is None or place is None or part.since is None or (at.since is not None and part.since < at.since):
+    if (
+        part is None
+        or place is None
+        or part.since is None
+        or part.step is not None
+        or (at.since is not None and part.since < at.since)
+    ):
         return at
     if at.running and route[at.index].place_kind is place.kind:
         return at

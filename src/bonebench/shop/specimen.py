@@ -44,11 +44,12 @@ class Hold:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of a specimen and where it is."""
+    """One part of a specimen and where it is; ``step`` is the stay that its last move was said to begin, if it was said."""
 
     name: str
     place: str | None = None
     since: datetime | None = None
+    step: Step | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +167,7 @@ def _received(draft: _Draft, entry: Entry, what: log.Received) -> None:
 
 def _moved(draft: _Draft, entry: Entry, what: log.Moved) -> None:
     for name in draft.named_parts(entry):
-        draft.parts[name] = Part(name, what.place, entry.when.latest)
+        draft.parts[name] = Part(name, what.place, entry.when.latest, what.step)
     if what.step is not None:
         draft.begun.setdefault((what.step, what.visit), _mark(entry, what.step, what.visit, what.method))
 

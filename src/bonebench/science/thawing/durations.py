@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bonebench.errors import OutsideRange
 from bonebench.figures import Figure, weakest
@@ -28,6 +29,7 @@ COLDEST_SHELF_C, WARMEST_SHELF_C = 1.0, 40.0
 WARMEST_FREEZER_C, COLDEST_FREEZER_C = -19.0, -90.0
 HEAVIEST_KG = 100.0
 DAY_S = 86400.0
+_SLICES = 40
 _PHAM_CORE_C = -10.0  # Pham as far as this; closer to the air of a chest freezer than he went, the rest is cooled as a solid
 
 
@@ -63,38 +65,53 @@ class _Head:
         return self.transfer * self.radius / conductivity
 
     def change_s(self, heat_j_kg: float, difference: float, conductivity: float) -> float:
+        """Plank's time for so much heat. The shape hardly depends on which conductivity it is read with."""
         return plank_s(
             heat_j_kg * self.density,
             difference,
             radius_m=self.radius,
             film_w_m2_k=self.transfer,
             conductivity_w_m_k=conductivity,
-            dimensions=dimensionality(self.biot(conductivity), 1.0, self.aspect),
+            dimensions=dimensionality(self.biot(self.flesh.thawed_w_m_k), 1.0, self.aspect),
         )
 
 
-def _temper_s(head: _Head, air: float, start: float) -> float:
-    """Until the outside of a frozen head begins to thaw through: the cold it stored has to go first."""
-    flesh = head.flesh
-    return head.change_s(
-        flesh.frozen_j_kg_k * (head.point - start), air - (head.point + start) / 2, flesh.frozen_w_m_k
-    )  # fmt: skip
+def _slices(start: float, point: float) -> list[tuple[float, float]]:
+    """Cut the way from the start to the freezing point, finely near the point, where most of the ice melts."""
+    way = point - start
+    ends = [point - way * (1 - n / _SLICES) ** 2 for n in range(_SLICES + 1)]
+    return list(pairwise(ends))
 
 
-def _melt_s(head: _Head, air: float, start: float) -> float:
+def _cold_and_ice_s(head: _Head, air: float, start: float) -> tuple[float, float]:
+    """Time for the cold a frozen head has stored, and for its ice, which melts over a range and not all at one temperature."""
     flesh = head.flesh
-    heat = flesh.latent_j_kg * flesh.ice_share(start) + head.shell * flesh.thawed_j_kg_k * (air - head.point)
+    cold = ice = 0.0
+    for low, high in _slices(start, head.point):
+        middle = (low + high) / 2
+        k = flesh.w_m_k(middle)
+        cold += head.change_s(flesh.frozen_j_kg_k * (high - low), air - middle, k)
+        ice += head.change_s(flesh.latent_j_kg * (flesh.ice_share(low) - flesh.ice_share(high)), air - middle, k)
+    return cold, ice
+
+
+def _shell_s(head: _Head, air: float) -> float:
+    """Time for what the flesh outside takes up while the core still thaws: nothing in a small piece, more in a thick one."""
+    flesh = head.flesh
+    biot = head.biot(flesh.thawed_w_m_k)
+    heat = head.shell * flesh.thawed_j_kg_k * (air - head.point) * biot / (1 + biot)
     return head.change_s(heat, air - head.point, flesh.thawed_w_m_k)
 
 
 def _thaw_s(head: _Head, air: float, start: float) -> float:
-    return _temper_s(head, air, start) + _melt_s(head, air, start)
+    return sum(_cold_and_ice_s(head, air, start)) + _shell_s(head, air)
 
 
 def _warm_outside_s(head: _Head, air: float, start: float) -> float:
     """Until the surface passes 5 °C; the whole thaw if it never does before."""
     share = front_share(WARM_C - head.point, air - head.point, head.biot(head.flesh.thawed_w_m_k))
-    return _temper_s(head, air, start) + share * _melt_s(head, air, start)
+    cold, ice = _cold_and_ice_s(head, air, start)
+    return cold + share * (ice + _shell_s(head, air))
 
 
 def _freeze_s(head: _Head, air: float, start: float) -> float:
@@ -239,16 +256,17 @@ def thaw_days(
 
     Notes
     -----
-    Warming of the frozen head to its freezing point, then Plank's equation with the conductivity of thawed flesh, with half
-    the heat that the thawed part could store added (range: none to all). A spheroid stands for the head. The doubts are taken as
-    independent. Left out: evaporation from a bare wet skin, cold brought in by neighbours on the shelf. A fur coat matters
-    more than anything else here: it can double the time. Against a fine numerical solution the method alone lies within 15 %
-    (tests); its range is the doubt about the head.
+    Plank's equation, taken slice by slice of temperature from the start to the freezing point, each with the ice that melts in
+    it and the conductivity there (exact for a small piece), and the heat the thawed part takes up meanwhile: half of what it
+    could, times ``Bi / (1 + Bi)``, range none to all. A spheroid stands for the head; the doubts are taken as independent.
+    Against a fine numerical solution of the same sphere the method lies within 7 % up to 20 degC of air and 15 % up to 30 (tests);
+    the range is the doubt about the head. A fur coat matters more than anything else: it can double the time. Left out:
+    a wet bare skin that dries (slower), neighbours on the shelf (slower), the air in the nose.
 
     References
     ----------
-    .. [1] Plank's equation, see `plank_s`. Cleland et al. 1986 name it the start of every method for thawing and reach 10 %
-       with fitted corrections, which were not at hand.
+    .. [1] Plank's equation, see `plank_s`. Plank takes all ice at one temperature, which is up to 1.8 times too slow on a
+       cool shelf. Cleland et al. 1986 reach 10 % with fitted corrections, which were not at hand.
     """
     _check_shelf(air_temperature_c, start_temperature_c)
     taken = _taken(head_mass, film, coat, aspect)

@@ -42,11 +42,11 @@ FREEZING_POINT = Figure(
     -1.7, -2.2, -1.0, "degC", Standing.PUBLISHED, "ASHRAE Refrigeration, table of foods: lean sirloin -1.7, beef carcass -2.2"
 )  # fmt: skip
 
-# The front moves slowly, but not infinitely slowly: by the time the core thaws, the flesh outside it has warmed a part of the
-# way to the air. None of it is what Plank has; all of it is the quasi-steady limit.
+# While the core still thaws the flesh outside it warms. This share of what it could take up (times Bi / (1 + Bi)) agrees with a fine
+# numerical solution of a sphere (tests/science/thawing); none and all of it are the limits.
 SHELL = Figure(
-    0.5, 0.0, 1.0, "kg/kg", Standing.DERIVED, "between Plank's equation (none) and the quasi-steady limit (all)"
-)  # fmt: skip
+    0.5, 0.0, 1.0, "kg/kg", Standing.DERIVED, "between nothing and all it could take up; held against a numerical solution"
+)
 
 WARM_HOURS = Figure(
     4.0, 4.0, 4.0, "h", Standing.PRACTICE,

@@ -59,6 +59,22 @@ class Flesh:
         """Conductivity below freezing. [W/(m K)]"""
         return 2.4 * self.water + 0.26 * (1 - self.water)
 
+    def w_m_k(self, temperature_c: float) -> float:
+        """Conductivity with the ice there is at a temperature.
+
+        Parameters
+        ----------
+        temperature_c : float
+            Temperature of the flesh. [degC]
+
+        Returns
+        -------
+        float
+            Between that of thawed and of frozen flesh. [W/(m K)]
+        """
+        ice = min(1.0, self.ice_share(temperature_c))
+        return ice * self.frozen_w_m_k + (1 - ice) * self.thawed_w_m_k
+
     def ice_share(self, temperature_c: float) -> float:
         """How much ice there is, as a share of what there is at -20 degC.
 

@@ -55,8 +55,12 @@ def write_entry(
 def record(tx: Writing, entries: Iterable[Entry], now: datetime) -> Kept:
     """Store entries and fold what they touch. The same entry twice does nothing; other content under its id is kept aside."""
     entries = tuple(entries)
-    how: dict[str, StoredAs] = {entry.id: log_rows.store(tx, to_row(entry), now) for entry in entries}
-    fresh = [entry for entry in entries if how[entry.id] == "stored"]
+    how: dict[str, StoredAs] = {}
+    fresh: list[Entry] = []
+    for entry in entries:
+        outcome = log_rows.store(tx, to_row(entry), now)
+        how.setdefault(entry.id, outcome)
+        fresh += [entry] if outcome == "stored" else []
     if fresh:
         refold(tx, _touched(tx, fresh))
         bump_work(tx)

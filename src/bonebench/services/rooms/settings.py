@@ -14,7 +14,7 @@ from bonebench.shop.room import WEEKDAYS, Place
 from bonebench.shop.rounds import FEATURES, ROOM_PLACE
 from bonebench.shop.species import slug, species_from_values, with_overrides
 from bonebench.shop.steps import PlaceKind
-from bonebench.units import read_mass, read_volume
+from bonebench.units import read_mass, read_temperature, read_volume
 
 
 def read_room(name: str, zone: str, units: str) -> RoomDescribed:
@@ -37,7 +37,7 @@ def read_place_kind(text: str) -> PlaceKind:
 
 def read_place(
     tx: Reading, *, key: str, kind: str, name: str | None, holds: float | None, volume: str | None, mass: str | None,
-    eats: str | None, order: int | None, open: bool,
+    eats: str | None, temperature: str | None, order: int | None, open: bool,
 ) -> PlaceSet:  # fmt: skip
     """Read a place; what is not said stays as it was."""
     short = slug(key)
@@ -58,6 +58,7 @@ def read_place(
         mass_kg=read_mass(mass) if mass else was.mass_kg,
         open=open,
         appetite_kg_per_day=read_mass(eats) if eats else was.appetite_kg_per_day,
+        temperature_c=read_temperature(temperature) if temperature else was.temperature_c,
     )
 
 

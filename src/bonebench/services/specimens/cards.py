@@ -25,6 +25,7 @@ class LegCard:
     days_p90: float
     minutes: float
     standing: str
+    pieces: int
     began: datetime | None
     ended: datetime | None
     planned_start: datetime | None

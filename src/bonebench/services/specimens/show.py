@@ -55,7 +55,7 @@ def ready_of(subject: Subject, around: Surroundings) -> Ready:
     finish = around.plan.finish.get(subject.specimen.id) if around.plan is not None else None
     rest = around.plan.why_not(subject.specimen.id) if around.plan is not None else None
     legs = [leg for leg in (subject.standing.leg, *subject.standing.ahead) if leg is not None and leg.kind.stay]
-    checked = all(leg.method.standing is Standing.ROOM for leg in legs)
+    checked = all(leg.known is Standing.ROOM for leg in legs)
     why_not = rest.why if rest is not None else None
     if finish is None or finish.working is None:
         quick, slow = (finish.quick, finish.slow) if finish is not None else (None, None)
@@ -167,7 +167,8 @@ def _leg_card(index: int, leg: Leg, subject: Subject, around: Surroundings) -> L
         days_p50=leg.span.p50,
         days_p90=leg.span.p90,
         minutes=leg.minutes,
-        standing=leg.method.standing.value,
+        standing=leg.known.value,
+        pieces=leg.pieces,
         began=begun.at if begun is not None else (subject.standing.since if subject.standing.leg is leg else None),
         ended=ended.at if ended is not None else None,
         planned_start=slot.start if slot is not None else None,
@@ -283,7 +284,8 @@ def _basis(subject: Subject) -> tuple[Basis, ...]:
     for leg in subject.standing.route[max(subject.standing.at, 0) :]:
         if leg.kind.stay:
             name = f"{leg.step.value}, {leg.method.name}"
-            lines.append(Basis(name, leg.span.p10, leg.span.p90, "days", leg.method.standing, leg.method.source))
+            source = f"{leg.pieces} pieces here; {leg.method.source}" if leg.pieces else leg.method.source
+            lines.append(Basis(name, leg.span.p10, leg.span.p90, "days", leg.known, source))
     return tuple(lines)
 
 

@@ -109,9 +109,15 @@ def _with_gloves(items: Iterable[Sorted]) -> Iterable[TaskCard]:
         worn = item.hands
 
 
-def _urgency(item: Sorted) -> tuple[int, str, datetime]:
-    """Late first, then what cannot wait longest, then the plan's own order."""
-    return -item.task.late_days, item.task.due_by.isoformat() if item.task.due_by is not None else "9999", item.starts
+def _urgency(item: Sorted) -> tuple[int, int, str, datetime]:
+    """A late piece spoils and comes first, then late rounds; then what cannot wait longest, then the plan's own order."""
+    late, piece = item.task.late_days > 0, item.task.specimen is not None or bool(item.task.members)
+    return (
+        (0 if piece else 1) if late else 2,
+        -item.task.late_days,
+        item.task.due_by.isoformat() if item.task.due_by is not None else "9999",
+        item.starts,
+    )
 
 
 def _fit(ready: list[Sorted], minutes: float | None) -> tuple[list[Sorted], int]:

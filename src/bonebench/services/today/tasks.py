@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 from bonebench.planning.problem import Slot
 from bonebench.said import Said, said
 from bonebench.services.cards import Answer
-from bonebench.services.known import Known, cautions_for, has_hazard
+from bonebench.services.known import Known, cautions_for, has_hazard, look_by
 from bonebench.services.plans.problem import Subject
 from bonebench.services.plans.stored import StoredPlan
 from bonebench.services.specimens.answers import answers_to, done_answer, leg_task, look_answer
@@ -53,6 +53,10 @@ def where_now(subject: Subject, known: Known) -> tuple[str | None, str, PlaceKin
 def due_by(subject: Subject, known: Known) -> date | None:
     """Return the last day the next step can wait for: a bath's longest stay, or a wait the method bounds."""
     leg, since = subject.standing.leg, subject.standing.since
+    if leg is not None and since is not None and leg.step is Step.THAW:
+        look = look_by(subject.head.head_kg, known.room)
+        if look is not None:
+            return known.room.day(since + timedelta(days=look.low))
     if leg is not None and since is not None and leg.longest_days is not None:
         return known.room.day(since + timedelta(days=leg.longest_days))
     if leg is not None and since is not None and leg.method.most_wait_days is not None:
@@ -62,6 +66,11 @@ def due_by(subject: Subject, known: Known) -> date | None:
         wait = at.route[at.at].method.most_wait_days
         return None if wait is None else known.room.day(since + timedelta(days=wait))
     return None
+
+
+def _standing(leg: Leg) -> str:
+    """Say how well the days of a leg are known, with the room's own pieces behind them."""
+    return leg.known.value if not leg.pieces else f"{leg.known.value}, {leg.pieces} of your own"
 
 
 def why_now(subject: Subject, known: Known, now: datetime) -> Said:
@@ -76,7 +85,7 @@ def why_now(subject: Subject, known: Known, now: datetime) -> Said:
     if leg is not None and standing.since is not None:
         values |= {
             "step": leg.step.value, "since": known.room.day(standing.since), "days": round(days_in_step(standing, now), 2),
-            "p50": leg.span.p50, "p10": leg.span.p10, "p90": leg.span.p90, "standing": leg.method.standing.value,
+            "p50": leg.span.p50, "p10": leg.span.p10, "p90": leg.span.p90, "standing": _standing(leg),
         }  # fmt: skip
         if leg.step is Step.BEETLES:
             return said(
@@ -134,7 +143,8 @@ def step_task(
         hazard=hazard_of(leg, known=known, now=now, who=who),
     )
     tray = None if specimen.lot is None else (specimen.lot, leg.step.value, str(leg.visit), task.place or "", place_name or "")
-    kinds = (kind, leg.place_kind)
+    # An act is as clean as its bench; a stay also takes hands to where the piece was before.
+    kinds = (kind, leg.place_kind) if leg.kind.stay else (leg.place_kind,)
     return Sorted(dirt_of(*kinds), slot.start if slot is not None else now, task, hands_for(*kinds), tray)
 
 
