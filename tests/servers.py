@@ -5,9 +5,10 @@ import os
 import shutil
 import socket
 import subprocess
+import sys
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import LiteralString
 
@@ -83,30 +84,41 @@ class Cluster:
         self._admin.close()
 
 
+# Waits until its input ends, which is also how it learns that the tests were killed; then nothing of the server is left.
+WATCH = """
+import pathlib, shutil, subprocess, sys
+folder, *stop = sys.argv[1:]
+sys.stdin.read()
+if pathlib.Path(folder, "data", "postmaster.pid").exists():
+    subprocess.run(stop, cwd="/", stdout=subprocess.DEVNULL)
+shutil.rmtree(folder, ignore_errors=True)
+"""
+
+
+@contextmanager
+def _gone_at_the_end(folder: Path, stop: list[str]) -> Iterator[None]:
+    # In a session of its own, so that what interrupts the tests does not interrupt the cleaning up.
+    watch = [sys.executable, "-c", WATCH, str(folder), *stop]
+    with subprocess.Popen(watch, stdin=subprocess.PIPE, start_new_session=True):
+        yield
+
+
 @contextmanager
 def running_cluster() -> Iterator[Cluster]:
     """Start a server, and stop it and remove its folder at the end; raises NoServer where that cannot be."""
     at, (runas, owner) = programs(), _as_owner()
     folder = Path(tempfile.mkdtemp(prefix="bone-pg-"))
-    try:
+    data, log, port = folder / "data", folder / "log", _free_port()
+    control = [*runas, str(at / "pg_ctl"), "-D", str(data), "-w"]
+    with _gone_at_the_end(folder, [*control, "-m", "immediate", "stop"]):
         if runas:
             shutil.chown(folder, owner)
-        data, log, port = folder / "data", folder / "log", _free_port()
         # What a crash of the machine would lose is no matter here: no fsync, so that a test's database is there at once.
         options = f"-c listen_addresses=127.0.0.1 -p {port} -k {folder} -c fsync=off -c full_page_writes=off -c max_connections=60"
         _run([*runas, str(at / "initdb"), "-D", str(data), "-U", OWNER, "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync"])
-        try:
-            _run([*runas, str(at / "pg_ctl"), "-D", str(data), "-l", str(log), "-w", "-o", options, "start"])
-            cluster = Cluster(port)
-            try:
-                yield cluster
-            finally:
-                cluster.close()
-        finally:
-            if (data / "postmaster.pid").exists():
-                _run([*runas, str(at / "pg_ctl"), "-D", str(data), "-m", "immediate", "-w", "stop"])
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
+        _run([*control, "-l", str(log), "-o", options, "start"])
+        with closing(Cluster(port)) as cluster:
+            yield cluster
 
 
 def _run(command: list[str]) -> None:

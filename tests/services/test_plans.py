@@ -98,7 +98,7 @@ def test_the_planned_day_is_the_day_the_last_step_ends(desk):
     tag = take_in(desk).tag
     card = desk.specimen(tag)
     last = max(leg.planned_end for leg in card.route if leg.planned_end is not None)
-    assert card.ready.planned == desk.room() and None or last.astimezone(card.received.tzinfo).date() >= card.ready.planned
+    assert (card.ready.planned == desk.room() and None) or last.astimezone(card.received.tzinfo).date() >= card.ready.planned
 
 
 def test_nobody_works_on_a_closed_day(desk):

@@ -30,7 +30,8 @@ def flags(*entries, at=ROOM, days=0.0, came=CAME):
 def in_box(number=5, *, cold=4 * DAY):
     """The way into the box; the trimmed head was ``cold`` minutes in the freezer before, more than the three days asked for."""
     return [
-        entry(2, Moved("freezer", Step.FROZEN_HOLD), minutes=2 - 5 * DAY), entry(3, Moved("thaw shelf", Step.THAW), minutes=3 - 5 * DAY),
+        entry(2, Moved("freezer", Step.FROZEN_HOLD), minutes=2 - 5 * DAY),
+        entry(3, Moved("thaw shelf", Step.THAW), minutes=3 - 5 * DAY),
         entry(4, Done(Step.TRIM), minutes=4 - 5 * DAY), entry(number, Moved("freezer", Step.FREEZE_AGAIN), minutes=number - cold),
         entry(number + 1, Moved("beetle box", Step.BEETLES)),
     ]  # fmt: skip

@@ -1,4 +1,4 @@
-"""Forty invented specimens of fifteen species, in every state: where each stands, and how it came there.
+"""Forty invented specimens of sixteen species, in every state: where each stands, and how it came there.
 
 A story says where a piece stands today and for how many days; the way there is told backwards with plausible days, thrown by the
 demo's own dice. Nothing here is measured anywhere.

@@ -8,6 +8,7 @@ from bonebench.errors import UnknownName
 from bonebench.records import people, plans, states
 from bonebench.records.book import Reading
 from bonebench.services.known import Known, known_in
+from bonebench.services.learned import with_learned
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.plans.stored import StoredPlan, plan_from_json
 from bonebench.services.surroundings import Surroundings
@@ -26,7 +27,9 @@ def room_of(tx: Reading) -> Room:
 
 def known_of(tx: Reading) -> Known:
     """Return the room with everything that is known in it, its durations shifted by its own pieces."""
-    return known_in(room_of(tx))
+    known = known_in(room_of(tx))
+    stays = states.stays(tx)
+    return with_learned(known, stays) if stays else known
 
 
 def place_logs(tx: Reading) -> dict[str, PlaceLog]:

@@ -49,7 +49,7 @@ def core_time_s(flesh: Flesh, *, radius: float, film: float, air: float, start: 
         k = [table.conductivity(t) for t in degrees]
         flow = [0.0]
         for n in range(1, SHELLS):
-            flow.append(area[n] * 2 * k[n] * k[n - 1] / (k[n] + k[n - 1]) * (degrees[n] - degrees[n - 1]) / dr)
+            flow.append(area[n] * 2 * k[n] * k[n - 1] / (k[n] + k[n - 1]) * (degrees[n] - degrees[n - 1]) / dr)  # noqa: PERF401
         flow.append(area[SHELLS] / (1 / film + dr / 2 / k[-1]) * (air - degrees[-1]))
         heat = [h + (flow[n + 1] - flow[n]) * step / mass[n] for n, h in enumerate(heat)]
         seconds += step

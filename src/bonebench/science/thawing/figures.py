@@ -42,8 +42,8 @@ FREEZING_POINT = Figure(
     -1.7, -2.2, -1.0, "degC", Standing.PUBLISHED, "ASHRAE Refrigeration, table of foods: lean sirloin -1.7, beef carcass -2.2"
 )  # fmt: skip
 
-# While the core still thaws the flesh outside it warms. This share of what it could take up (times Bi / (1 + Bi)) agrees with a fine
-# numerical solution of a sphere (tests/science/thawing); none and all of it are the limits.
+# While the core still thaws the flesh outside it warms. This share of what it could take up (times Bi / (1 + Bi)) agrees with a
+# fine numerical solution of a sphere (tests/science/thawing); none and all of it are the limits.
 SHELL = Figure(
     0.5, 0.0, 1.0, "kg/kg", Standing.DERIVED, "between nothing and all it could take up; held against a numerical solution"
 )

@@ -1,0 +1,60 @@
+"""Rules of the tree itself."""
+
+import hashlib
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+# Written in pieces, so that this file does not name what it looks for.
+FORBIDDEN = re.compile(
+    "|".join(["/wor" + "k/", "/roo" + "t/", "pythonhoste" + "d", "pypi" + r"\.org", "npmjs" + r"\.org", "deb" + r"\.debian"])
+)
+
+
+def tracked() -> list[Path]:
+    """Every file git tracks; none outside a checkout."""
+    done = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False)
+    if done.returncode:
+        pytest.skip("not a git checkout")
+    return [ROOT / name for name in done.stdout.splitlines()]
+
+
+def test_no_file_names_a_path_of_one_machine_or_a_registry():
+    found = []
+    for path in tracked():
+        if path.suffix in (".png", ".js") or not path.is_file():
+            continue
+        found += [f"{path.name}: {line[:80]}" for line in path.read_text(encoding="utf-8").splitlines() if FORBIDDEN.search(line)]
+    assert found == []
+
+
+def test_no_lock_that_records_addresses_is_tracked_and_pins_are_pins_only():
+    assert not {"uv.lock", "pylock.toml"} & {path.name for path in tracked()}
+    for line in (ROOT / "constraints.txt").read_text(encoding="utf-8").splitlines():
+        assert re.match(r"[a-z0-9._-]+==[^\s;]+( ; .*)?$", line), line
+
+
+def test_vendored_files_are_what_the_manifest_says():
+    vendor = ROOT / "src/bonebench/web/static/vendor"
+    manifest = (vendor / "vendored.json").read_text(encoding="utf-8")
+    assert hashlib.sha256((vendor / "htmx.min.js").read_bytes()).hexdigest() in manifest
+    assert (vendor / "htmx-LICENSE.txt").is_file()
+
+
+def test_no_python_file_has_grown_past_five_hundred_lines():
+    long = [
+        p.name for p in tracked() if p.suffix == ".py" and p.is_file() and len(p.read_text(encoding="utf-8").splitlines()) > 500
+    ]
+    assert [name for name in long if not name.startswith("test_") and name != "sample_cards.py"] == []
+
+
+def test_the_readme_has_the_two_commands_and_defers():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert "python3 bootstrap.py run" in readme
+    assert "python3 bootstrap.py test" in readme
+    assert "defer to local codes and licensed practice" in readme.casefold()
+    for picture in re.findall(r"\]\((docs/pictures/[^)]+)\)", readme):
+        assert (ROOT / picture).is_file(), picture
