@@ -12,11 +12,12 @@ from playwright.sync_api import sync_playwright
 ROOT = Path(__file__).parents[1]
 sys.path.insert(0, str(ROOT))
 
+from tests.web.browser import NO_BROWSER, SIZES, find_chromium, launch, serving  # noqa: E402
+
 from bonebench.demo.build import MORNING, make_demo  # noqa: E402
 from bonebench.demo.room import ZONE  # noqa: E402
 from bonebench.door import Door  # noqa: E402
 from bonebench.web.app import make_app  # noqa: E402
-from tests.web.browser import NO_BROWSER, SIZES, find_chromium, launch, serving  # noqa: E402
 
 DAY = date(2026, 5, 4)
 TALL = 1400

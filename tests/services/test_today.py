@@ -135,6 +135,18 @@ def test_too_long_in_a_bath_and_a_wet_antler_are_to_be_acted_on(desk):
     assert alerts[f"{tag}: antlers is in Tub; it must stay dry"] == "act"
 
 
+def test_a_head_that_was_long_enough_in_the_box_is_to_be_looked_at_and_again_the_next_day(desk, clock):
+    desk.set_place(key="beetle-box", kind="beetle box", eats="500 g")
+    tag = take_in(desk, arrived="2026-03-01").tag
+    desk.log(tag, "moved", ["place=beetle-box", "step=beetles"], at="2026-04-04T09:00")
+    for _ in range(3):
+        (task,) = of_specimens(desk.today())
+        assert task.action.text == f"Look at {tag} in the box: is it clean?"
+        press(desk, next(a for a in task.answers if a.key == "not-yet"))
+        assert of_specimens(desk.today()) == []
+        clock.advance(days=1)
+
+
 def test_a_promise_that_is_past_is_looked_at(desk):
     tag = take_in(desk, promised="2026-05-01").tag
     alert = next(a for a in desk.today().alerts if "promised" in a.what.text)

@@ -52,10 +52,18 @@ def open_door(demo: Path, clock: Clock) -> Iterator[Door]:
         yield door
 
 
+@pytest.fixture(scope="session")
+def built(demo_file: Path) -> FastAPI:
+    """The program, put together once; each test gives it its own door."""
+    with Door.open(demo_file, clock=lambda: datetime.combine(DAY, MORNING, ZONE), rng=random.Random(8437), writer="pages") as door:
+        return make_app(door)
+
+
 @pytest.fixture
-def program(open_door: Door) -> FastAPI:
+def program(built: FastAPI, open_door: Door) -> FastAPI:
     """The program over that door."""
-    return make_app(open_door)
+    built.state.door = open_door
+    return built
 
 
 @pytest.fixture

@@ -21,8 +21,8 @@ Pace = Literal["quick", "working", "slow"]
 
 # Nobody plans these: the owner comes when he comes, and a look back is a date, not work in the room.
 NOT_PLANNED = frozenset({Step.RECEIVE, Step.HAND_OVER, *LOOK_BACKS})
-# A piece that was put in the box and is not judged clean still holds some tissue, however long ago that was.
-LEAST_LEFT = 0.05
+# A head that was looked at and is not clean is looked at again so many days later. Common practice, no source.
+LOOK_AGAIN_DAYS = 0.9
 
 
 def days_of(span: Span, pace: Pace) -> float:
@@ -124,13 +124,25 @@ def _eating(head: Head, pace: Pace) -> float:
 
 
 def tissue_left_kg(subject: Subject, now: datetime, pace: Pace = "working") -> float:
-    """Return what is left to eat, from the days it was in the box at its own rate; never less than a little."""
-    amount = _whole_tissue(subject.head, pace)
+    """Return what is left to eat, from the days it was in the box at its own rate, slower at the end.
+
+    It comes down to nothing: then it is to be looked at. Who looked and found meat gives it one more day at the slow rate.
+    """
+    amount, rate = _whole_tissue(subject.head, pace), _eating(subject.head, pace)
     leg = subject.standing.leg
     if leg is None or leg.step is not Step.BEETLES:
         return amount
-    eaten = days_in_step(subject.standing, now) * _eating(subject.head, pace)
-    return max(amount * LEAST_LEFT, amount - eaten)
+    slow = rate / TAIL_SLOWNESS
+    quick_days = (1 - TAIL_SHARE) * amount / rate if rate > 0 else float("inf")
+    days = days_in_step(subject.standing, now)
+    left = amount - days * rate if days < quick_days else TAIL_SHARE * amount - (days - quick_days) * slow
+    looks = [
+        m.at for m in subject.specimen.looks if m.step is Step.JUDGE_CLEAN and m.visit == subject.specimen.visit(Step.JUDGE_CLEAN)
+    ]
+    if looks:
+        since_look = max(0.0, (now - max(looks)).total_seconds() / 86400)
+        left = max(left, min(amount, slow * (LOOK_AGAIN_DAYS - since_look)))
+    return max(0.0, left)
 
 
 def box_appetite_known(known: Known) -> bool:
