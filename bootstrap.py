@@ -4,8 +4,10 @@
 Standard library only, and written so that an old Python can still read it far enough to say that it is too old.
 """
 
+import errno
 import hashlib
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -14,6 +16,7 @@ NEEDED = (3, 11)
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 LOG = VENV / "install.log"
+DISK_FULL = "the disk is full: make room (about 300 MB) and run the same command again"
 
 USAGE = """python3 bootstrap.py run  [--port N] [--host H] [--book PATH]   make ready, print today's work, serve the pages
 python3 bootstrap.py test [-- PYTEST ARGUMENTS]                 make ready for the tests, then every check and test"""
@@ -52,7 +55,18 @@ def make_environment():
             "this Python cannot make an environment (its venv part is missing); on Debian or Ubuntu: apt install python3-venv"
         ) from None
     print("making .venv ...", flush=True)
-    venv.EnvBuilder(with_pip=True, clear=VENV.exists()).create(VENV)
+    try:
+        venv.EnvBuilder(with_pip=True, clear=VENV.exists()).create(VENV)
+    except BaseException as fault:
+        # A half-made one would be taken for whole the next time.
+        shutil.rmtree(str(VENV), ignore_errors=True)
+        if isinstance(fault, OSError) and fault.errno == errno.ENOSPC:
+            raise CannotGoOn(DISK_FULL) from None
+        if isinstance(fault, subprocess.CalledProcessError):
+            raise CannotGoOn(
+                "pip could not be put into .venv: make room or mend this Python's pip, then run the same command again"
+            ) from None
+        raise
 
 
 def fingerprint(extra):
@@ -85,7 +99,9 @@ def why_install_failed(log):
     """Turn what pip wrote into one line that says what to do."""
     offline = ("NewConnectionError", "name resolution", "ConnectTimeout", "Could not find a version", "Max retries")
     if "No space left on device" in log:
-        return "the disk is full: make room (about 300 MB) and run the same command again"
+        return DISK_FULL
+    if "No module named pip" in log:
+        return ".venv has no pip in it: delete the folder .venv and run the same command again"
     if any(sign in log for sign in offline):
         return "the packages could not be fetched: connect to the network and run the same command again (details: %s)" % LOG
     return "installing failed: read %s, mend what it says and run the same command again" % LOG

@@ -1,8 +1,11 @@
 """Rules of the tree itself."""
 
 import hashlib
+import json
 import re
 import subprocess
+import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -39,9 +42,62 @@ def test_no_lock_that_records_addresses_is_tracked_and_pins_are_pins_only():
 
 def test_vendored_files_are_what_the_manifest_says():
     vendor = ROOT / "src/bonebench/web/static/vendor"
-    manifest = (vendor / "vendored.json").read_text(encoding="utf-8")
-    assert hashlib.sha256((vendor / "htmx.min.js").read_bytes()).hexdigest() in manifest
-    assert (vendor / "htmx-LICENSE.txt").is_file()
+    manifest = json.loads((vendor / "vendored.json").read_text(encoding="utf-8"))
+    listed = {name: checksum for package in manifest for name, checksum in package["files"].items()}
+    there = {path.name for path in vendor.iterdir()} - {"vendored.json"} - {package["licence_file"] for package in manifest}
+    assert listed == {name: hashlib.sha256((vendor / name).read_bytes()).hexdigest() for name in there}
+    for package in manifest:
+        assert (vendor / package["licence_file"]).is_file()
+
+
+def test_the_arrows_are_held_by_contracts():
+    contracts = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["importlinter"]["contracts"]
+    held = {
+        layer.strip()
+        for contract in contracts
+        if contract["type"] == "layers"
+        for line in contract["layers"]
+        for layer in line.split("|")
+    }
+    for room in (
+        "cli",
+        "web",
+        "demo",
+        "door",
+        "services",
+        "records",
+        "planning",
+        "reference",
+        "shop",
+        "science",
+        "units",
+        "errors",
+    ):
+        assert f"bonebench.{room}" in held
+    assert any("sqlalchemy" in contract.get("forbidden_modules", ()) for contract in contracts)
+
+
+def test_the_program_says_what_it_can_do():
+    done = subprocess.run([sys.executable, "-m", "bonebench", "--help"], cwd=ROOT, capture_output=True, text=True, check=True)
+    for command in ("today", "specimen", "room", "species", "bath", "book", "serve"):
+        assert re.search(rf"^  {command} ", done.stdout, re.MULTILINE), command
+    assert "Defer to local codes and licensed practice." in done.stdout
+
+
+def test_no_template_style_or_script_of_ours_names_another_host():
+    web = ROOT / "src/bonebench/web"
+    ours = [p for p in web.rglob("*") if p.suffix in (".html", ".css", ".js", ".svg") and "vendor" not in p.parts]
+    assert len(ours) > 10
+    for path in ours:
+        text = (
+            path.read_text(encoding="utf-8").replace("http://www.w3.org/2000/svg", "").replace("http://www.w3.org/1999/xlink", "")
+        )
+        assert not re.search(r"(https?:)?//[a-z0-9.-]+\.[a-z]{2,}", text), path.name
+
+
+def test_a_picture_is_small():
+    for path in (ROOT / "docs/pictures").glob("*.png"):
+        assert path.stat().st_size < 200_000, path.name
 
 
 def test_no_python_file_has_grown_past_five_hundred_lines():

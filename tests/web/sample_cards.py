@@ -547,7 +547,17 @@ def method(step: str, key: str, name: str, **more: Any) -> MethodCard:
 
 METHODS = (
     method("trim", "trim", "Skin, eyes, tongue and brain out", in_use=True),
-    method("degrease", "warm-pot", "Warm pot at 45 °C", in_use=True, chosen=True, source="common practice; 45 °C from a guide"),
+    method(
+        "degrease",
+        "warm-pot",
+        "Warm pot at 45 °C",
+        in_use=True,
+        chosen=True,
+        source="common practice; 45 °C from a guide",
+        classed_by="grease",
+        days={"1": (2.0, 4.0, 7.0), "5": (14.0, 30.0, 60.0)},
+        pieces={"1": 6},
+    ),
     method("degrease", "hot-pot", "Hot pot, 8 hours", hazard=True, harm="Splits teeth; burns hands.", standing="from memory"),
     method("degrease", "no-degreasing", "No degreasing", harm="Grease comes through later."),
     method("whiten", "three", "3 % for a day", in_use=True, standing="from memory"),

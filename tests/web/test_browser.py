@@ -156,7 +156,7 @@ def test_the_story_of_the_readme(visit, address, size, scripts):
     expect(page.locator("section.ready .ready-range")).to_contain_text(" to ")
     expect(told(page)).to_contain_text(f"Stored: {tag}")
     page.get_by_role("link", name="The room").click()
-    expect(page.locator("li.place").filter(has_text="Chest freezer")).to_contain_text(tag)
+    expect(page.locator("li.place").filter(has=page.get_by_role("heading", name="Chest freezer", exact=True))).to_contain_text(tag)
 
     mix_a_bath(page)
     cautions, recipe = (page.locator(where).first.bounding_box() for where in (".caution", ".recipe"))

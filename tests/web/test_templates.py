@@ -502,6 +502,12 @@ def test_every_way_that_is_allowed_and_not_in_use_can_be_chosen():
         assert method.standing in text
 
 
+def test_how_long_a_way_takes_is_said_by_class_with_the_rooms_own_pieces_behind_it():
+    text = words(rendered(page("methods")))
+    assert "grease class 1: about 4 days, 2 days to 7 days, with 6 of your own behind it" in text
+    assert "grease class 5: about 30 days, 14 days to 60 days how well this is known" in text
+
+
 def test_a_locked_profile_says_why_a_way_cannot_be_chosen_and_is_unlocked_in_one_tap():
     html = rendered(page("methods-locked"))
     assert Reading(html).to("/methods") == []

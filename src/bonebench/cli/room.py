@@ -52,7 +52,7 @@ def name_command(name: str, zone: str, units: str, who: str | None, book: str | 
 @click.option("--temperature", "temperature", help="How warm it is there, such as 45F; a thaw shelf's thaw times follow from it.")
 @click.option("--eats", "eats", help="A beetle box only: what the colony eats in a day, such as 200 g.")
 @click.option("--order", "order", type=int, help="Where it stands along the wall.")
-@click.option("--out-of-use", "closed", is_flag=True)
+@click.option("--in-use/--out-of-use", "in_use", default=None, help="Whether it takes anything; as it was, unless said.")
 @who_option
 @book_option
 @json_option
@@ -66,7 +66,7 @@ def place_command(
     temperature: str | None,
     eats: str | None,
     order: int | None,
-    closed: bool,
+    in_use: bool | None,
     who: str | None,
     book: str | None,
     as_json: bool,
@@ -76,7 +76,7 @@ def place_command(
         book, as_json, who,
         lambda door: door.set_place(
             key=key, kind=kind, name=name, holds=holds, volume=volume, mass=mass, eats=eats, temperature=temperature,
-            order=order, open=not closed,
+            order=order, open=in_use,
         ),
     )  # fmt: skip
 

@@ -29,7 +29,7 @@ class Settings:
     def set_place(
         self, *, key: str, kind: str, name: str | None = None, holds: float | None = None, volume: str | None = None,
         mass: str | None = None, eats: str | None = None, temperature: str | None = None, order: int | None = None,
-        open: bool = True,
+        open: bool | None = None,
     ) -> Kept:  # fmt: skip
         """Set up a place, or change one."""
         return self._set(

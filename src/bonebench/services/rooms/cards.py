@@ -1,6 +1,6 @@
 """The cards of the room."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from bonebench.services.cards import Answer, Basis, Caution, Flag, Said, SpeciesName
@@ -66,6 +66,9 @@ class MethodCard:
     harm: str
     standing: str
     source: str
+    classed_by: str = "all"
+    days: dict[str, tuple[float, float, float]] = field(default_factory=dict)  # by class: one in ten quicker, half, nine in ten
+    pieces: dict[str, int] = field(default_factory=dict)  # by class: how many of the room's own are behind it
 
 
 @dataclass(frozen=True, slots=True)

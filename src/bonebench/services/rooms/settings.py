@@ -37,7 +37,7 @@ def read_place_kind(text: str) -> PlaceKind:
 
 def read_place(
     tx: Reading, *, key: str, kind: str, name: str | None, holds: float | None, volume: str | None, mass: str | None,
-    eats: str | None, temperature: str | None, order: int | None, open: bool,
+    eats: str | None, temperature: str | None, order: int | None, open: bool | None,
 ) -> PlaceSet:  # fmt: skip
     """Read a place; what is not said stays as it was."""
     short = slug(key)
@@ -56,8 +56,8 @@ def read_place(
         count=was.count if holds is None else holds,
         volume_l=read_volume(volume) if volume else was.volume_l,
         mass_kg=read_mass(mass) if mass else was.mass_kg,
-        open=open,
-        appetite_kg_per_day=read_mass(eats) if eats else was.appetite_kg_per_day,
+        open=was.open if open is None else open,
+        appetite_kg_per_day=(read_mass(eats) if eats else was.appetite_kg_per_day) if wanted is PlaceKind.ENCLOSURE else None,
         temperature_c=read_temperature(temperature) if temperature else was.temperature_c,
     )
 

@@ -142,6 +142,9 @@ def _methods(around: Surroundings) -> tuple[MethodCard, ...]:
             harm=method.harm,
             standing=method.standing.value,
             source=method.source,
+            classed_by=method.classed_by,
+            days={name: (span.p10, span.p50, span.p90) for name, span in method.days.items()},
+            pieces=dict(method.pieces),
         )
         for step in STEP_ORDER
         for method in methods.values()

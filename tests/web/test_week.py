@@ -1,0 +1,72 @@
+"""A real week in the browser: somebody brings a head, seven days of taps, ten silent days and the walk after them, a hand-over."""
+
+import pytest
+from playwright.sync_api import expect
+
+# The fixtures of the browser live beside their first tests.
+from tests.web.test_browser import add_a_raccoon, address, browser, told, visit  # noqa: F401
+
+pytestmark = pytest.mark.browser
+
+READY = "0ZH-C"  # a gray fox that waits on the ready shelf for its owner
+
+
+def first_taps(page, most: int = 4) -> int:
+    """Tap the first button of the first few tasks about specimens, one at a time, as hands would; return how many were stored."""
+    stored = 0
+    for _ in range(most):
+        page.goto("/")
+        buttons = page.locator("article.task:has(a.tag) .taps > form:first-child button.lead")
+        if buttons.count() == 0:
+            break
+        buttons.first.click()
+        expect(told(page)).to_contain_text("Stored:", timeout=30_000)
+        stored += 1
+    return stored
+
+
+def test_intake_a_week_of_taps_catch_up_after_ten_silent_days_and_hand_over(visit, clock, open_door):  # noqa: F811
+    page = visit("/", "phone")
+    tag = add_a_raccoon(page)
+    assert open_door.specimen(tag).state.held is None
+
+    before = {row.tag: (row.step, row.place) for row in open_door.specimens().rows}
+    for _ in range(7):
+        assert first_taps(page) >= 1
+        clock.advance(days=1)
+    after = {row.tag: (row.step, row.place) for row in open_door.specimens().rows}
+    assert sum(after.get(one) != where for one, where in before.items()) >= 5
+
+    clock.advance(days=10)
+    page.goto("/")
+    expect(page.locator(".alerts")).to_contain_text("nobody wrote a word for")
+    page.locator('a[href="/catch-up"]').first.click()
+    left = open_door.catch_up().left
+    assert left > 20
+    for _ in range(left + 1):
+        if open_door.catch_up().left == 0:
+            break
+        walk = page.locator("section.walk").filter(has=page.locator("button.lead")).first
+        walk.locator("button.lead").first.click()
+        expect(told(page)).to_contain_text("Stored:", timeout=30_000)
+    page.goto("/catch-up")
+    expect(page.locator("#page")).to_contain_text("Everything in the room was spoken of lately")
+    page.goto("/")
+    expect(page.locator("#page")).not_to_contain_text("nobody wrote a word for")
+
+    page.goto(f"/specimens/{READY}")
+    if open_door.specimen(READY).state.status != "finished":
+        page.get_by_role("button", name="Handed over").first.click()
+        expect(told(page)).to_contain_text(f"Stored: {READY}")
+    assert open_door.specimen(READY).state.status == "finished"
+    assert READY not in {row.tag for row in open_door.specimens().rows}
+
+
+def test_a_head_that_bit_somebody_waits_and_says_whom_to_ask(visit, open_door):  # noqa: F811
+    page = visit("/", "phone")
+    tag = add_a_raccoon(page, "Yes")
+    held = open_door.specimen(tag)
+    assert held.state.status == "held"
+    expect(page.locator("#page")).to_contain_text("the health department, today")
+    # It must not be frozen before they answered: the freezer is not where it was put.
+    assert {part.place for part in held.parts} == {None}
