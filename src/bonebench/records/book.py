@@ -12,7 +12,7 @@ from sqlalchemy import Connection, Engine, func, inspect, select, text, update
 
 from bonebench.errors import BookBusy, BookDamaged, BookTooNew
 from bonebench.records import tables as t
-from bonebench.records.engines import engine_for, is_address, no_book, our_words, read_only, shown
+from bonebench.records.engines import driver_words, engine_for, is_address, no_book, our_words, read_only, shown
 
 # The form of the newest migration; a row in the book is compared with it, so that opening one does not need Alembic.
 FORM = "0001"
@@ -68,13 +68,13 @@ class Book:
     @contextmanager
     def reading(self) -> Iterator[Reading]:
         """Open a transaction that sees one moment of the book and cannot write."""
-        with our_words(self.where), self._reader.begin() as connection:
+        with driver_words(self.where), self._reader.begin() as connection:
             yield Reading(connection)
 
     @contextmanager
     def writing(self) -> Iterator[Writing]:
         """Open a write transaction; it is committed on leaving, and undone whole if anything fails."""
-        with our_words(self.where):
+        with driver_words(self.where):
             connection = self._begin_once_more()
             try:
                 yield Writing(connection)

@@ -5,6 +5,7 @@ sync fully, because what was acknowledged must be on the disk.
 """
 
 import errno
+import importlib.util
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
@@ -12,10 +13,10 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Engine, create_engine, event, make_url
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import ArgumentError, DBAPIError
 from sqlalchemy.pool import NullPool
 
-from bonebench.errors import BookBusy, BookDamaged, BookError, BookMissing, BookNotWritable
+from bonebench.errors import BookBusy, BookDamaged, BookError, BookMissing, BookNotWritable, SetUpError
 
 BUSY_MS = 5000
 
@@ -27,7 +28,17 @@ def is_address(where: str) -> bool:
 
 def shown(where: str) -> str:
     """Return a book's place as it may be shown: an address without its password."""
-    return make_url(where).render_as_string(hide_password=True) if is_address(where) else where
+    return _url(where).render_as_string(hide_password=True) if is_address(where) else where
+
+
+def _url(address: str) -> URL:
+    try:
+        return make_url(address)
+    except (ArgumentError, ValueError):
+        # Not shown: it may hold a password where no rule finds it.
+        raise BookMissing(
+            "book.address", "the address of the book cannot be read: write it like postgresql://name@host:5432/database"
+        ) from None
 
 
 def engine_for(where: str, *, writes: bool) -> Engine:
@@ -68,7 +79,13 @@ def keep_log_beside(path: str) -> None:
 
 
 def _postgres(address: str, *, writes: bool) -> Engine:
-    url = address.replace("postgresql://", "postgresql+psycopg://", 1)
+    url = _url(address).set(drivername="postgresql+psycopg")
+    if importlib.util.find_spec("psycopg") is None:
+        raise SetUpError(
+            "book.no_driver",
+            "{where} is a database on a server, and the driver for it is missing: pip install 'bonebench[postgres]'",
+            where=shown(address),
+        )
     level = "READ COMMITTED" if writes else "REPEATABLE READ"
     options = f"-c lock_timeout={BUSY_MS}" if writes else "-c default_transaction_read_only=on"
     return create_engine(
@@ -78,18 +95,25 @@ def _postgres(address: str, *, writes: bool) -> Engine:
 
 
 @contextmanager
-def our_words(where: str) -> Iterator[None]:
+def driver_words(where: str) -> Iterator[None]:
     """Turn what a driver says about the machine into our own errors; what is a bug stays one."""
-    where = shown(where)
     try:
         yield
     except (DBAPIError, sqlite3.Error) as fault:
-        ours = _translated(fault.orig if isinstance(fault, DBAPIError) else fault, where)
+        ours = _translated(fault.orig if isinstance(fault, DBAPIError) else fault, shown(where))
         if ours is None:
             raise
         raise ours from fault
+
+
+@contextmanager
+def our_words(where: str) -> Iterator[None]:
+    """Do the same where we handle a book's file ourselves; a transaction does not, so that another file's fault keeps its name."""
+    try:
+        with driver_words(where):
+            yield
     except OSError as fault:
-        raise _of_os(fault, where) from fault
+        raise _of_os(fault, shown(where)) from fault
 
 
 def _of_os(fault: OSError, where: str) -> Exception:
@@ -146,7 +170,10 @@ def _translated(fault: BaseException | None, where: str) -> BookError | None:  #
             "book.disk_failed", "the disk that holds {where} failed: see that it has room and is whole; nothing of this was stored",
             where=where,
         )  # fmt: skip
-    if is_address(where) and (state in ("3D000", "28P01", "28000") or (not state and _lost(fault))):
+    # 08: the connection failed; 57P: the server is being stopped or started.
+    if is_address(where) and (
+        state in ("3D000", "28P01", "28000") or state.startswith(("08", "57P")) or (not state and _lost(fault))
+    ):
         first = text.strip().splitlines()[0] if text.strip() else "no answer"
         return BookMissing("book.no_server", "the database cannot be opened: {reason}", reason=first)
     return None

@@ -2,13 +2,14 @@
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from datetime import UTC, datetime
 from typing import Any, Literal
 
 from sqlalchemy import Row, insert, select, update
 
+from bonebench.errors import EntryUnreadable
 from bonebench.records import tables as t
 from bonebench.records.book import Reading, Writing
 
@@ -56,6 +57,7 @@ def root(subject: str) -> str:
 
 def store(tx: Writing, row: EntryRow, now: datetime) -> Literal["stored", "already stored", "clash"]:
     """Store an entry once. The same again does nothing; other content under its id is kept aside, once."""
+    _refuse_nothing_character(row)
     mark = fingerprint(row)
     known = tx.connection.execute(select(t.entry.c.fingerprint).where(t.entry.c.id == row.id)).scalar_one_or_none()
     if known == mark:
@@ -77,6 +79,26 @@ def store(tx: Writing, row: EntryRow, now: datetime) -> Literal["stored", "alrea
         tx.connection.execute(insert(t.entry_target).values(target=target, seq=seq))
     _raise_number(tx, row.writer, row.number)
     return "stored"
+
+
+def _refuse_nothing_character(row: EntryRow) -> None:
+    """PostgreSQL keeps no text with the character number 0 in it; refused on both, so that a book can be carried across."""
+    for name in (one.name for one in fields(row)):
+        if any("\0" in text for text in _texts(getattr(row, name))):
+            raise EntryUnreadable(
+                "entry.nothing_character", "an entry holds the character number 0 in its {name}; no text has that", name=name
+            )
+
+
+def _texts(value: object) -> Iterator[str]:
+    """Every text in a value, the names in it too."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        yield from _texts([*value.keys(), *value.values()])
+    elif isinstance(value, list | tuple):
+        for one in value:
+            yield from _texts(one)
 
 
 def _aside(tx: Writing, row: EntryRow, mark: str, now: datetime) -> None:
@@ -139,15 +161,16 @@ def entry(tx: Reading, entry_id: str) -> EntryRow | None:
 
 def entries_of(tx: Reading, subject: str) -> list[EntryRow]:
     """Return the entries about a subject or its parts, and down the chain everything that strikes any of them out."""
-    about = select(t.entry_subject.c.seq).where(t.entry_subject.c.root == root(subject))
-    found = {row.id: _entry(row) for row in tx.connection.execute(select(t.entry).where(t.entry.c.seq.in_(about)))}
-    fresh = set(found)
-    while fresh:
-        striking = select(t.entry_target.c.seq).where(t.entry_target.c.target.in_(sorted(fresh)))
-        rows = [_entry(row) for row in tx.connection.execute(select(t.entry).where(t.entry.c.seq.in_(striking)))]
-        fresh = {row.id for row in rows} - set(found)
-        found |= {row.id: row for row in rows if row.id in fresh}
-    return list(found.values())
+    # By the database, not id by id from here: a statement takes 32,766 values on SQLite and 65,535 on PostgreSQL, and the log of
+    # a room grows past both. UNION drops what was found before, so a ring ends.
+    found = select(t.entry_subject.c.seq).where(t.entry_subject.c.root == root(subject)).cte("found", recursive=True)
+    struck = t.entry.alias("struck")
+    striking = (
+        select(t.entry_target.c.seq).join(struck, struck.c.id == t.entry_target.c.target).join(found, found.c.seq == struck.c.seq)
+    )
+    found = found.union(striking)
+    rows = tx.connection.execute(select(t.entry).where(t.entry.c.seq.in_(select(found.c.seq))).order_by(t.entry.c.seq))
+    return [_entry(row) for row in rows]
 
 
 def all_subjects(tx: Reading, prefix: str) -> list[str]:

@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
@@ -9,7 +10,7 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import Connection, insert, inspect, text
+from sqlalchemy import Connection, func, insert, inspect, select
 
 from bonebench.errors import BookDamaged, BookNotWritable
 from bonebench.records import tables as t
@@ -17,6 +18,9 @@ from bonebench.records.book import FIRST_TAG, FORM, Kind, beside, remove_file
 from bonebench.records.engines import engine_for, is_address, keep_log_beside, our_words, sqlite_engine
 
 SCRIPTS = Path(__file__).parent / "migrations"
+# Any number, the same in every Bonebench.
+_LOCK = 8437
+_ONE_AT_A_TIME = threading.Lock()
 PRAGMAS = ("foreign_keys=off", "synchronous=full")
 
 
@@ -30,7 +34,10 @@ def migrating(where: str) -> Iterator[Connection]:
     in_file = not is_address(where)
     engine = sqlite_engine(where, PRAGMAS, begin="BEGIN IMMEDIATE") if in_file else engine_for(where, writes=True)
     try:
-        with engine.begin() as connection:
+        # Alembic keeps what it works on in a global: one change at a time in this program, and one at a time in a database.
+        with _ONE_AT_A_TIME, engine.begin() as connection:
+            if connection.dialect.name == "postgresql":
+                connection.execute(select(func.pg_advisory_xact_lock(_LOCK)))
             yield connection
             if connection.dialect.name == "sqlite":
                 orphans = connection.exec_driver_sql("pragma foreign_key_check").all()
@@ -93,8 +100,18 @@ def _there_already(where: str) -> BookNotWritable:
     return BookNotWritable("book.there", "there is already something at {where}: name another file, or open that one", where=where)
 
 
+def _in_use(there: set[str]) -> BookNotWritable:
+    if t.book.name in there:
+        return BookNotWritable("book.there_already", "this database already holds a book: use another database")
+    return BookNotWritable("book.others_there", "this database already holds something else: use an empty one")
+
+
 def _fill(where: str, kind: Kind, book_id: str, now: datetime, fold_version: int) -> None:
     with migrating(where) as connection:
+        # Looked at under the lock: another program may have made its book a moment ago.
+        there = set(inspect(connection).get_table_names())
+        if there and is_address(where):
+            raise _in_use(there)
         command.upgrade(_config(connection, SCRIPTS), FORM)
         connection.execute(
             insert(t.book).values(
@@ -119,11 +136,4 @@ def _put_in_place(building: str, target: Path) -> None:
 
 def _create_in_database(where: str, kind: Kind, book_id: str, now: datetime, fold_version: int) -> None:
     with our_words(where):
-        engine = engine_for(where, writes=False)
-        try:
-            with engine.begin() as connection:
-                if inspect(connection).has_table("book") and connection.execute(text("select count(*) from book")).scalar():
-                    raise BookNotWritable("book.there_already", "this database already holds a book: use another database")
-        finally:
-            engine.dispose()
         _fill(where, kind, book_id, now, fold_version)
