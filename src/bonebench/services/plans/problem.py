@@ -58,7 +58,8 @@ def problem_of(subjects: Iterable[Subject], known: Known, now: datetime, pace: P
         now=now,
         zone=ZoneInfo(room.zone),
         pieces=tuple(_piece(subject, known, now, pace) for subject in subjects),
-        places=tuple(_place(place) for place in room.places),
+        # The smallest that takes it is tried first: no squirrel in the bear's pot.
+        places=tuple(_place(p) for p in sorted(room.places, key=lambda p: float("inf") if p.volume_l is None else p.volume_l)),
         people=tuple(_hands(worker) for worker in room.people) or (ANYBODY,),
         appetite_kg_per_day={},
         appetite_otherwise={box.key: box.appetite_kg_per_day for box in boxes if box.appetite_kg_per_day is not None},
