@@ -124,7 +124,7 @@ def test_quantities_are_shown_in_the_rooms_units_to_people_and_in_si_to_programs
 UNITS = ("_kg", "_g", "_l", "_m3", "_c", "_k", "_w", "_kwh", "_pa", "_ppm", "_hours", "_days", "_per_day", "_kg_m3", "_percent")
 BARE = {
     "stock", "strength", "naive_strength", "strength_volumes", "value", "minutes", "days", "low", "high", "days_p10", "days_p50",
-    "days_p90", "visit", "total", "late_days", "problems", "left_out", "finished_left_out", "count", "holds", "silent_days",
+    "days_p90", "visit", "total", "late_days", "problems", "left_out", "finished_left_out", "count", "holds", "pieces",
 }  # fmt: skip
 
 

@@ -16,7 +16,7 @@ def build() -> click.Group:
     """Return the whole command line, found by its folder."""
     app = click.Group(
         "bonebench",
-        help="Runs a bone room: today's work, the specimens, the room, the baths. Defer to local codes and licensed practice.",
+        help="Runs a bone room: today's work, the specimens, the room, the baths.\n\nDefer to local codes and licensed practice.",
         context_settings=SETTINGS,
     )
     for module in sorted(pkgutil.iter_modules(__path__), key=lambda m: m.name):

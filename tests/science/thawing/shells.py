@@ -33,8 +33,10 @@ class Table:
         return ice * self.flesh.frozen_w_m_k + (1 - ice) * self.flesh.thawed_w_m_k
 
 
-def core_time_s(flesh: Flesh, *, radius: float, film: float, air: float, start: float, until: float, density: float) -> float:
-    """Seconds until the innermost shell has come to a temperature."""
+def core_time_s(
+    flesh: Flesh, *, radius: float, film: float, air: float, start: float, until: float, density: float, skin: bool = False
+) -> float:
+    """Seconds until the innermost shell, or the skin, has come to a temperature."""
     table = Table(flesh)
     dr = radius / SHELLS
     area = [4 * math.pi * (n * dr) ** 2 for n in range(SHELLS + 1)]
@@ -44,12 +46,13 @@ def core_time_s(flesh: Flesh, *, radius: float, film: float, air: float, start: 
     seconds, sign = 0.0, 1 if until > start else -1
     while True:
         degrees = [table.temperature(h) for h in heat]
-        if sign * (degrees[0] - until) >= 0:
-            return seconds
         k = [table.conductivity(t) for t in degrees]
         flow = [0.0]
         for n in range(1, SHELLS):
             flow.append(area[n] * 2 * k[n] * k[n - 1] / (k[n] + k[n - 1]) * (degrees[n] - degrees[n - 1]) / dr)  # noqa: PERF401
         flow.append(area[SHELLS] / (1 / film + dr / 2 / k[-1]) * (air - degrees[-1]))
+        watched = air - flow[SHELLS] / area[SHELLS] / film if skin else degrees[0]
+        if sign * (watched - until) >= 0:
+            return seconds
         heat = [h + (flow[n + 1] - flow[n]) * step / mass[n] for n, h in enumerate(heat)]
         seconds += step

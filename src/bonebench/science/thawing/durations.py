@@ -114,7 +114,7 @@ def _thaw_s(head: _Head, air: float, start: float) -> float:
 
 
 def _warm_outside_s(head: _Head, air: float, start: float) -> float:
-    """Until the surface passes 5 °C, or the whole thaw if it never does before; early by up to a third, which is the safe side."""
+    """Until the surface passes 5 °C, or the whole thaw if it never does before; early by 10 to 40 %, the safe side."""
     share = front_share(WARM_C - head.point, air - head.point, head.biot(head.flesh.thawed_w_m_k))
     cold, ice = _cold_and_ice_s(head, air, start)
     return cold + share * (ice + _shell_s(head, air))
@@ -309,8 +309,9 @@ def look_by_days(
     -----
     Air above 5 degC: until the skin passes 5 degC, and four hours more. That may come before the middle has thawed: a big head in
     a warm room rots outside while it is hard inside, which is why it is thawed in the cool. Against the numerical solution the
-    skin is told to be warm up to a third too early, never too late. Air of 5 degC or less: the whole
-    thaw, and three days more (1 to 5). Both are rules of the kitchen, where the meat is eaten; for a head nobody has published one.
+    skin is told to be warm a tenth too early in the cool and up to 40 % in a warm room, never too late. Air of 5 degC or
+    less: the whole thaw, and three days more (1 to 5). Both are rules of the kitchen, where the meat is eaten; for a head nobody
+    has published one.
 
     References
     ----------
