@@ -87,7 +87,7 @@ def route_of(specimen: Specimen, facts: Facts, room: Room, methods: Mapping[str,
     out = _left_out(specimen, facts, degrease, whiten)
     legs = []
     for step in STEP_ORDER:
-        if step in out:
+        if step in out and _begun_method(specimen, step, methods) is None:
             continue
         method = _kill_method(room, methods, degrease) if step is Step.KILL else method_for(step, room, methods)
         method = _begun_method(specimen, step, methods) or method

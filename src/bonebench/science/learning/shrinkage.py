@@ -126,7 +126,7 @@ def shrunk_twice(prior: Prior, others: Sequence[float], own: Sequence[float], *,
 
 
 def _of(prior: Prior, weight: float) -> _Normal:
-    if weight <= 0:
+    if not weight > 0:
         raise OutsideRange("learning.weight", "a prior that weighs {weight} pieces cannot be: give more than 0", weight=weight)
     middle = math.log(prior.p50)
     return _Normal(middle, (middle - math.log(prior.p10)) / _Z90, (math.log(prior.p90) - middle) / _Z90, weight)
