@@ -1,5 +1,6 @@
 """Serve the pages: the one command that needs both faces."""
 
+import gc
 import os
 import socket
 import sys
@@ -66,6 +67,7 @@ def free_port(host: str, port: int) -> None:
 def _serve(where: str, host: str, port: int, today: bool) -> None:
     import uvicorn
 
+    gc.enable()
     from bonebench.door import Door
     from bonebench.web.app import make_app
 

@@ -15,7 +15,7 @@ from bonebench.shop.flags import Flag
 __all__ = ["Alert", "Answer", "Basis", "Caution", "EntryCard", "Flag", "Ready", "Said", "SpeciesName", "as_json"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Alert:
     """Something that comes before the day's work; ``level`` is "look" or "act"."""
 
@@ -24,7 +24,7 @@ class Alert:
     why: Said
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Answer:
     """One large button: tapping it stores one entry of this kind with these values about these subjects.
 
@@ -43,7 +43,7 @@ class Answer:
         read_what(self.kind, 1, self.values)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpeciesName:
     """A species as a page names it."""
 
@@ -52,7 +52,7 @@ class SpeciesName:
     scientific: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class EntryCard:
     """One line of the log as it is shown; ``counts`` is False once it was taken back."""
 
@@ -68,7 +68,7 @@ class EntryCard:
     can_undo: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Ready:
     """When a specimen will be ready.
 

@@ -16,7 +16,7 @@ from bonebench.errors import EntryUnreadable
 from bonebench.shop.steps import PlaceKind, Step
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class When:
     """When something happened, as closely as anybody knows."""
 
@@ -45,7 +45,7 @@ class What:
     FORM: ClassVar[int] = 1
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Received(What):
     """A specimen came in."""
 
@@ -66,7 +66,7 @@ class Received(What):
     answers: dict[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Moved(What):
     """A specimen or some of its parts were put in a place; ``step`` says which stay that began, when it began one."""
 
@@ -77,7 +77,7 @@ class Moved(What):
     method: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Done(What):
     """A step was done."""
 
@@ -87,7 +87,7 @@ class Done(What):
     method: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Skipped(What):
     """A step was left out on purpose."""
 
@@ -97,7 +97,7 @@ class Skipped(What):
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SentBack(What):
     """A specimen goes back to an earlier step: that step and what came after it are to be done once more."""
 
@@ -106,7 +106,7 @@ class SentBack(What):
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Looked(What):
     """Somebody looked and found it not ready."""
 
@@ -116,7 +116,7 @@ class Looked(What):
     found: str = "not yet"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Problem(What):
     """Something is wrong; it stays open until it is settled."""
 
@@ -125,7 +125,7 @@ class Problem(What):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Settled(What):
     """A problem is settled."""
 
@@ -133,7 +133,7 @@ class Settled(What):
     problem: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Held(What):
     """A specimen waits for something outside the room: a test, a paper, an answer."""
 
@@ -142,7 +142,7 @@ class Held(What):
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Released(What):
     """What it was held for has come; without a key, everything it was held for."""
 
@@ -150,7 +150,7 @@ class Released(What):
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Weighed(What):
     """The head was weighed, as it is now."""
 
@@ -163,7 +163,7 @@ DESCRIBED_FIELDS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Described(What):
     """Something said at intake was put right or added; only the fields named in ``changes`` change."""
 
@@ -171,7 +171,7 @@ class Described(What):
     changes: dict[str, str | float | bool | None]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PartFound(What):
     """A part was added to what is kept track of: antlers taken off, loose teeth in a jar."""
 
@@ -179,7 +179,7 @@ class PartFound(What):
     part: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Joined(What):
     """Specimens are treated together from now on."""
 
@@ -189,7 +189,7 @@ class Joined(What):
     tray: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Parted(What):
     """Specimens leave their lot."""
 
@@ -197,7 +197,7 @@ class Parted(What):
     lot: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Gone(What):
     """It is not here any more, and nobody handed it over: lost, thrown out, given up."""
 
@@ -205,7 +205,7 @@ class Gone(What):
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Retagged(What):
     """It carries another tag now."""
 
@@ -213,7 +213,7 @@ class Retagged(What):
     tag: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MergedInto(What):
     """Two records turned out to be one specimen; the other one goes on."""
 
@@ -221,7 +221,7 @@ class MergedInto(What):
     into: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Noted(What):
     """Somebody wrote a note; its text lives with the people, so that it can be erased."""
 
@@ -229,7 +229,7 @@ class Noted(What):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Void(What):
     """An entry does not count: for the subjects named in the envelope, or for all of them when none is named."""
 
@@ -238,7 +238,7 @@ class Void(What):
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ClockCorrected(What):
     """A writer's clock was wrong for its entries ``first`` to ``last``: add so many seconds to their times."""
 
@@ -249,7 +249,7 @@ class ClockCorrected(What):
     offset_seconds: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RoomDescribed(What):
     """What the room is called, the zone its days are counted in, and the units its people read."""
 
@@ -259,7 +259,7 @@ class RoomDescribed(What):
     units: Literal["metric", "us"] = "metric"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PlaceSet(What):
     """A place is set up or changed; ``order`` is where it stands along the wall."""
 
@@ -276,7 +276,7 @@ class PlaceSet(What):
     temperature_c: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PersonSet(What):
     """When somebody works ("mon": [["09:00", "12:00"]]) and what they are trained for; the name lives with the people."""
 
@@ -287,7 +287,7 @@ class PersonSet(What):
     working: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MethodChosen(What):
     """The room does a step this way from now on."""
 
@@ -296,7 +296,7 @@ class MethodChosen(What):
     method: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpeciesSet(What):
     """The room's own figures for a species, or a species the program does not ship."""
 
@@ -305,7 +305,7 @@ class SpeciesSet(What):
     values: dict[str, str | float | bool | None]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ClosedOn(What):
     """Nobody works on these days."""
 
@@ -313,7 +313,7 @@ class ClosedOn(What):
     days: tuple[date, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RoundDone(What):
     """A round was done, for the day it was due; ``wrong`` names what was found, by the round's own list."""
 
@@ -323,7 +323,7 @@ class RoundDone(What):
     wrong: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Left(What):
     """Somebody left the room; ``ticks`` are those of the leaving card that were tapped."""
 
@@ -331,7 +331,7 @@ class Left(What):
     ticks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seen(What):
     """Somebody saw it in this place: it is still here, and nothing moves."""
 
@@ -339,7 +339,7 @@ class Seen(What):
     place: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class HazardAcknowledged(What):
     """A person has read the dangers of a method and said yes to them."""
 
@@ -348,7 +348,7 @@ class HazardAcknowledged(What):
     person: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ProfileSet(What):
     """The room keeps to a profile (a museum: no heat, no whitening), or to none from now on."""
 
@@ -356,7 +356,7 @@ class ProfileSet(What):
     profile: Literal["museum"] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FeatureSet(What):
     """What the room has (a gas heater, a fence, alarms), all of it: the rounds and the leaving card ask for nothing else."""
 
@@ -374,7 +374,7 @@ KINDS: Mapping[str, type[What]] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Entry:
     """One line of the log. ``number`` is the writer's own running number, ``task`` the task it answers."""
 

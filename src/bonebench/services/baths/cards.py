@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bonebench.services.cards import Basis, Caution, Flag, Said
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MixCard:
     """What to pour for a bath. ``strength`` and ``naive_strength`` are mass fractions; a card without cautions cannot be made.
 
@@ -39,7 +39,7 @@ class MixCard:
             raise ValueError("a mix card must carry its cautions")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ConvertCard:
     """One strength written another way; ``value`` is in percent for w/w and w/v."""
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from bonebench.services.cards import Answer, Basis, Caution, Flag, Said, SpeciesName
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SilentCard:
     """One piece nobody has said a word about for a while, and the buttons: still here, moved to, gone."""
 
@@ -23,7 +23,7 @@ class SilentCard:
     gone: Answer
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WalkCard:
     """One place of the walk; ``here`` says of everything ticked that it is still here."""
 
@@ -35,7 +35,7 @@ class WalkCard:
     here: Answer | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CatchUpCard:
     """The whole walk: what is left to say, and how much is said."""
 

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from bonebench.services.cards import Answer, Basis, Caution, Flag, Said, SpeciesName
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SitsCard:
     """One thing that sits in a place: which parts, since when, and what comes next."""
 
@@ -22,7 +22,7 @@ class SitsCard:
     late: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PlaceCard:
     """One place along the wall, what it can hold and what sits in it; ``full`` is None where nobody said what it holds."""
 
@@ -41,7 +41,7 @@ class PlaceCard:
     whole: tuple[Answer, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WorkerCard:
     """Somebody who works here."""
 
@@ -51,7 +51,7 @@ class WorkerCard:
     trained: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MethodCard:
     """How the room does a step, and what is known of it."""
 
@@ -71,7 +71,7 @@ class MethodCard:
     pieces: dict[str, int] = field(default_factory=dict)  # by class: how many of the room's own are behind it
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FeatureCard:
     """Something a room may have, which rounds and the leaving card then ask for."""
 
@@ -79,7 +79,7 @@ class FeatureCard:
     there: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RoomCard:
     """The room as it stands: places in the order of the work, and its settings."""
 

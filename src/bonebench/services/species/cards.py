@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bonebench.services.cards import Basis, Caution, Flag
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ValueCard:
     """One value of a species with its range, unit, standing and source."""
 
@@ -19,7 +19,7 @@ class ValueCard:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpeciesCard:
     """One species; ``own`` says that the room added it or changed figures of it."""
 
@@ -36,7 +36,7 @@ class SpeciesCard:
     schema: str = "species.show/1"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpeciesRow:
     """One line of the list."""
 
@@ -49,7 +49,7 @@ class SpeciesRow:
     own: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpeciesListCard:
     """The species that answer to what was asked."""
 

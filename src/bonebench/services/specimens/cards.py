@@ -10,7 +10,7 @@ Status = Literal["waiting", "running", "held", "finished", "gone", "merged", "no
 LegStatus = Literal["done", "skipped", "no record", "now", "ahead"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LegCard:
     """One step of the route: done, now or ahead, by which method, how long it takes and when it is planned."""
 
@@ -32,7 +32,7 @@ class LegCard:
     planned_end: datetime | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PartCard:
     """One part and where it is."""
 
@@ -42,7 +42,7 @@ class PartCard:
     since: datetime | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TeethCard:
     """The dental formula and how well it is known; ``total`` is None where no fixed number holds."""
 
@@ -52,7 +52,7 @@ class TeethCard:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class StateCard:
     """Where it stands: what it is in the middle of or waiting for, where, and for how long."""
 
@@ -68,7 +68,7 @@ class StateCard:
     summary: Said
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ProblemCard:
     """An open problem and the button that settles it."""
 
@@ -78,7 +78,7 @@ class ProblemCard:
     settle: Answer
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpecimenCard:
     """One specimen, whole."""
 
@@ -118,7 +118,7 @@ class SpecimenCard:
     schema: str = "specimen.show/1"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpecimenRow:
     """One line of the list."""
 
@@ -138,7 +138,7 @@ class SpecimenRow:
     problems: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpecimenListCard:
     """The list, as it was asked for."""
 
@@ -151,7 +151,7 @@ class SpecimenListCard:
     schema: str = "specimen.list/1"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RouteStepCard:
     """One step of a route as `specimen add` answers it."""
 
@@ -161,7 +161,7 @@ class RouteStepCard:
     days_p50: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class AddedCard:
     """What came of adding a specimen."""
 
@@ -176,7 +176,7 @@ class AddedCard:
     schema: str = "specimen.add/1"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LoggedCard:
     """What came of one entry: how it was stored, and the state after it."""
 

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from bonebench.services.cards import Alert, Answer, Basis, Caution, Flag, Said, SpeciesName
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Member:
     """One piece of a tray: what its box is ticked for."""
 
@@ -16,7 +16,7 @@ class Member:
     subject: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class HazardCard:
     """A method that can hurt badly: who said yes to its dangers and when, or the button to say so; asked again every year."""
 
@@ -27,7 +27,7 @@ class HazardCard:
     answer: Answer | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TaskCard:
     """One thing to do: where, to what, why, how long, and the buttons that answer it."""
 
@@ -53,7 +53,7 @@ class TaskCard:
     hazard: HazardCard | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TickCard:
     """One tap of the leaving card."""
 
@@ -63,7 +63,7 @@ class TickCard:
     if_not: Said
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LeavingCard:
     """The card at the door: at most six taps, and when the room was last left by it."""
 
@@ -73,7 +73,7 @@ class LeavingCard:
     left_today: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TodayCard:
     """The day's work in the order it is done in, clean work first."""
 
