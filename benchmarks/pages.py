@@ -1,7 +1,7 @@
-"""How long the pages take while people use them: five readers of each page, each asking every two seconds, for twenty seconds.
+"""How long the pages take while people use them: five readers, each asking for the next page every two seconds, for twenty seconds.
 
-Run by hand: ``python benchmarks/pages.py [SECONDS]``. The program runs in a process of its own over a demo book, on loopback only;
-nobody writes. Without a pause between requests one would measure a queue, not a room.
+Run by hand: ``python benchmarks/pages.py [SECONDS [READERS]]``. The program runs in a process of its own over a demo book, on
+loopback only; nobody writes. Without a pause between requests one would measure a queue, not a room.
 """
 
 import os
@@ -47,12 +47,14 @@ def ask(port: int, path: str) -> float:
     return 1000 * (time.perf_counter() - begun)
 
 
-def read(port: int, path: str, seconds: float, begin_s: float, taken: list[float]) -> None:
-    """Be one reader, who begins a little later than the others."""
+def read(port: int, first: int, seconds: float, begin_s: float, taken: dict[str, list[float]]) -> None:
+    """Be one reader, who begins a little later than the others and on another page."""
     time.sleep(begin_s)
-    end = time.perf_counter() + seconds
+    end, at = time.perf_counter() + seconds, first
     while time.perf_counter() < end:
-        taken.append(ask(port, path))
+        path = PAGES[at % len(PAGES)]
+        taken[path].append(ask(port, path))
+        at += 1
         time.sleep(PAUSE_S)
 
 
@@ -67,15 +69,11 @@ def wait_for(port: int, server: "subprocess.Popen[bytes]") -> None:
             time.sleep(0.1)
 
 
-def measure(port: int, seconds: float) -> dict[str, list[float]]:
+def measure(port: int, seconds: float, count: int) -> dict[str, list[float]]:
     """Let everybody read at once, and return what each page took."""
     rng = random.Random(8437)
     taken: dict[str, list[float]] = {path: [] for path in PAGES}
-    readers = [
-        threading.Thread(target=read, args=(port, path, seconds, rng.uniform(0, PAUSE_S), taken[path]))
-        for path in PAGES
-        for _ in range(READERS)
-    ]
+    readers = [threading.Thread(target=read, args=(port, n, seconds, rng.uniform(0, PAUSE_S), taken)) for n in range(count)]
     for reader in readers:
         reader.start()
     for reader in readers:
@@ -83,9 +81,15 @@ def measure(port: int, seconds: float) -> dict[str, list[float]]:
     return taken
 
 
+def row(name: str, ms: list[float], first: float) -> str:
+    cuts = statistics.quantiles(ms, n=20, method="inclusive")
+    return f"{name:44} {len(ms):6} {first:7.0f} {cuts[9]:7.0f} {cuts[18]:7.0f} {max(ms):7.0f}"
+
+
 def main() -> None:
     """Print a table."""
     seconds = float(sys.argv[1]) if len(sys.argv) > 1 else 20.0
+    count = int(sys.argv[2]) if len(sys.argv) > 2 else READERS
     with tempfile.TemporaryDirectory() as folder:
         book, port = str(Path(folder) / "demo.db"), free_port()
         ensure_demo(book, datetime.now(UTC))  # noqa: TID251  a benchmark is a face
@@ -95,16 +99,17 @@ def main() -> None:
         try:
             wait_for(port, server)
             first = {path: ask(port, path) for path in PAGES}
-            taken = measure(port, seconds)
+            taken = measure(port, seconds, count)
         finally:
             server.terminate()
             server.wait(10)
     print(f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}, load {os.getloadavg()[0]:.1f}")
-    print(f"{READERS} readers a page, one request each every {PAUSE_S:g} s, {seconds:g} s; milliseconds")
+    print(f"{count} readers, one request each every {PAUSE_S:g} s, {seconds:g} s; milliseconds")
     print(f"{'page':44} {'asked':>6} {'first':>7} {'p50':>7} {'p95':>7} {'most':>7}")
     for path, ms in taken.items():
-        cuts = statistics.quantiles(ms, n=20, method="inclusive")
-        print(f"{path:44} {len(ms):6} {first[path]:7.0f} {cuts[9]:7.0f} {cuts[18]:7.0f} {max(ms):7.0f}")
+        if len(ms) > 1:
+            print(row(path, ms, first[path]))
+    print(row("all", [one for ms in taken.values() for one in ms], statistics.mean(first.values())))
 
 
 if __name__ == "__main__":

@@ -77,7 +77,7 @@ def _serve(where: str, host: str, port: int, today: bool) -> None:
     print(f"\nBonebench serves {where} on http://{host}:{port}/  (stop with Ctrl-C)", flush=True)
     if host not in (HOST, "localhost", "::1"):
         print("Anybody in this network can read and write the book; there is no log-in yet.", file=sys.stderr)
-    uvicorn.run(make_app(door), host=host, port=port, log_level="warning", server_header=False)
+    uvicorn.run(make_app(door, host=host), host=host, port=port, log_level="warning", server_header=False)
 
 
 def _print_today(door: "Door") -> None:
