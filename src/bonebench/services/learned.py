@@ -9,8 +9,9 @@ from bonebench.services.known import Known, method_of_stay, species_of
 from bonebench.shop.methods import Method, Span, size_of
 from bonebench.shop.steps import Step
 
-# The days of these are not learned from: a piece waits in the freezer for room, not for the cold.
-NOT_LEARNED = frozenset({Step.FROZEN_HOLD})
+# The days of these are never learned. In the freezer a piece waits for room; and how long the cold must last to kill, how long
+# glue sets, bone rinses or dries before it is measured is a rule: a room that breaks it teaches nothing but to break it.
+NOT_LEARNED = frozenset({Step.FROZEN_HOLD, Step.FREEZE_AGAIN, Step.ONE_MORE_DAY, Step.KILL, Step.CURE, Step.RINSE, Step.MEASURE})
 
 
 @dataclass(frozen=True, slots=True)
