@@ -228,3 +228,15 @@ def test_the_day_is_the_rooms_own(desk, clock):
     assert desk.today().date == date(2026, 5, 4)
     clock.advance(hours=2)
     assert desk.today().date == date(2026, 5, 5)
+
+
+def test_a_drugged_head_shouts_at_the_box_even_when_its_hold_was_lifted(desk):
+    desk.set_place(key="beetle-box", kind="beetle box", eats="500 g")
+    safe = take_in(desk, arrived="2026-03-01", answers={"bite": "no", "drug": "no"}).tag
+    drugged = take_in(desk, arrived="2026-03-01", answers={"bite": "no", "drug": "yes"}).tag
+    desk.log(drugged, "released", [])
+    for tag in (safe, drugged):
+        desk.log(tag, "moved", ["place=freezer", "step=freeze again"], at="2026-03-20T09:00")
+    cautions = {tag: {c.key for c in desk.specimen(tag).cautions} for tag in (safe, drugged)}
+    assert "box.treated" in cautions[drugged]
+    assert "box.treated" not in cautions[safe]

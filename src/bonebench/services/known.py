@@ -8,11 +8,13 @@ from bonebench.errors import InputError
 from bonebench.figures import Figure
 from bonebench.figures import Standing as KnownHow
 from bonebench.reference.cautions import load_cautions
+from bonebench.reference.intake import load_questions
 from bonebench.reference.methods import load_methods
 from bonebench.reference.species import load_species
 from bonebench.science import cleaning
 from bonebench.science.thawing import look_by_days, thaw_days
 from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, Level, for_step
+from bonebench.shop.intake import treated
 from bonebench.shop.methods import Method, Span, size_of
 from bonebench.shop.room import Room
 from bonebench.shop.routes import Facts, Leg, Standing, method_for, route_of, stand
@@ -158,9 +160,12 @@ def animal_of(species: Species) -> Animal:
     return Animal(species.class_name, species.order, species.zoonosis_note.text, law, species.grease_class)
 
 
-def cautions_for(species: Species, leg: Leg, known: Known) -> tuple[Caution, ...]:
-    """Return what can hurt at this step with this animal."""
-    return for_step(known.caution_rows, step=leg.step, method=leg.method, animal=animal_of(species))
+def cautions_for(specimen: Specimen, leg: Leg, known: Known) -> tuple[Caution, ...]:
+    """Return what can hurt at this step with this animal, and what it may carry by the answers given at the door."""
+    # Where nobody asked at all the specimen is flagged for that; nothing is known of a drug or salt then.
+    carries = bool(specimen.answers) and treated(specimen.answers, load_questions())
+    animal = animal_of(species_of(specimen.species, known))
+    return for_step(known.caution_rows, step=leg.step, method=leg.method, animal=animal, treated=carries)
 
 
 def cautions_for_species(species: Species, known: Known) -> tuple[Caution, ...]:

@@ -265,7 +265,7 @@ def logged(tx: Reading, kept: Kept, now: datetime) -> LoggedCard:
 
 def _cautions_after(subject: Subject, known: Known) -> tuple[Caution, ...]:
     leg = subject.standing.leg
-    return cautions_for(subject.head.species, leg, known) if leg is not None else ()
+    return cautions_for(subject.specimen, leg, known) if leg is not None else ()
 
 
 def tell_entry(tx: Reading, entry_id: str) -> Said | None:

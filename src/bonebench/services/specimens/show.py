@@ -291,7 +291,7 @@ def _basis(subject: Subject) -> tuple[Basis, ...]:
 
 def _cautions(subject: Subject, known: Known) -> tuple[Caution, ...]:
     legs = [leg for leg in (subject.standing.leg, subject.standing.next) if leg is not None]
-    seen = {c.key: c for leg in legs for c in cautions_for(subject.head.species, leg, known)}
+    seen = {c.key: c for leg in legs for c in cautions_for(subject.specimen, leg, known)}
     if all(leg.step.position < Step.DEGREASE.position for leg in legs):
         seen |= {c.key: c for c in cautions_for_species(subject.head.species, known)}
     return louder_first(seen.values())

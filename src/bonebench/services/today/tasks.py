@@ -139,7 +139,7 @@ def step_task(
         minutes=leg.minutes,
         who=people.get(slot.person or "") if slot is not None else None,
         answers=answers_to(subject, leg, known, slot.place if slot is not None else None),
-        cautions=cautions_for(subject.head.species, leg, known),
+        cautions=cautions_for(subject.specimen, leg, known),
         hazard=hazard_of(leg, known=known, now=now, who=who),
     )
     tray = None if specimen.lot is None else (specimen.lot, leg.step.value, str(leg.visit), task.place or "", place_name or "")
@@ -198,7 +198,7 @@ def look_task(subject: Subject, *, known: Known, now: datetime) -> Sorted | None
         minutes=2.0,
         who=None,
         answers=(look_answer(specimen, leg), *_ends(subject, known)),
-        cautions=cautions_for(subject.head.species, leg, known),
+        cautions=cautions_for(subject.specimen, leg, known),
     )
     return Sorted(dirt_of(kind), last + timedelta(days=every), task, hands_for(kind))
 

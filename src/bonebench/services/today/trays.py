@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from bonebench.said import Said, said
+from bonebench.services.specimens.show import louder_first
 from bonebench.services.today.cards import Member, TaskCard
 from bonebench.services.today.tasks import Sorted
 from bonebench.shop.identity import task_id
@@ -42,7 +43,7 @@ def _joined(key: tuple[str, ...], items: list[Sorted]) -> Sorted:
         late_days=max(task.late_days for task in tasks),
         minutes=round(minutes[0] + FURTHER_SHARE * sum(minutes[1:]), 1),
         answers=tuple(replace(a, task=group, subjects=_subjects(tasks, a.key)) for a in first.answers),
-        cautions=tuple(sorted(cautions.values(), key=lambda c: c.key == "defer")),
+        cautions=louder_first(cautions.values()),
         members=tuple(_member(task) for task in tasks),
     )
     return replace(items[0], task=joined, starts=min(item.starts for item in items))
