@@ -90,3 +90,13 @@ def test_without_a_book_the_shipped_species_can_be_read(now):
     assert shown.species("red fox").common == "red fox"
     assert len(shown.species_list("").rows) > 80
     assert shown.reader().system == "metric"
+
+
+def test_figures_of_the_rooms_own_that_cannot_be_used_are_said_and_the_shipped_ones_stay():
+    from bonebench.services.known import known_in
+    from bonebench.shop.room import Room
+
+    known = known_in(Room(species={"red-fox": {"body_mass_kg": -3.0}}))
+    (flag,) = known.flags
+    assert flag.what.text.startswith("the room's own figures for red-fox cannot be used: ")
+    assert known.species["red-fox"].body_mass_kg.value > 0

@@ -11,9 +11,11 @@ from bonebench.reference.cautions import load_cautions
 from bonebench.reference.intake import load_questions
 from bonebench.reference.methods import load_methods
 from bonebench.reference.species import load_species
+from bonebench.said import said
 from bonebench.science import cleaning
 from bonebench.science.thawing import look_by_days, thaw_days
 from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, Level, for_step
+from bonebench.shop.flags import Flag
 from bonebench.shop.intake import treated
 from bonebench.shop.methods import Method, Span, size_of
 from bonebench.shop.room import Room
@@ -32,6 +34,7 @@ class Known:
     own_species: frozenset[str]
     methods: Mapping[str, Method]
     caution_rows: Mapping[str, CautionRow]
+    flags: tuple[Flag, ...] = ()
 
     @property
     def defer(self) -> Caution:
@@ -42,13 +45,22 @@ class Known:
 def known_in(room: Room) -> Known:
     """Join what is shipped with what the room says; the room wins, value by value."""
     species = dict(load_species())
+    flags: list[Flag] = []
     for key, values in room.species.items():
         try:
             species[key] = with_overrides(species[key], values) if key in species else species_from_values(key, values, species)
-        except InputError:
-            # History is never refused: a value nobody can use was flagged when it was stored, and the shipped one stays.
-            continue
-    return Known(room, species, frozenset(room.species) & frozenset(species), load_methods(), load_cautions())
+        except InputError as fault:
+            # History is never refused: what cannot be used is said, and the shipped value stays.
+            flags.append(
+                Flag(
+                    said(
+                        "flag.species", "the room's own figures for {key} cannot be used: {fault}", key=key, fault=fault.said.text
+                    ),
+                    said("flag.species.next", "set them again; until then the shipped ones are used, if there are any"),
+                )
+            )
+    own = frozenset(room.species) & frozenset(species)
+    return Known(room, species, own, load_methods(), load_cautions(), tuple(flags))
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,7 +44,7 @@ def room_card(subjects: Iterable[Subject], around: Surroundings, *, demo: bool) 
         closed=room.closed,
         teach=_teach(room.places),
         basis=(),
-        flags=room.flags,
+        flags=(*room.flags, *around.known.flags),
         cautions=(around.known.defer,),
     )
 

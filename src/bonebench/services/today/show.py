@@ -207,6 +207,7 @@ def _basis(tasks: tuple[TaskCard, ...], morning: Morning) -> tuple[Basis, ...]:
 
 def _flags(morning: Morning) -> Iterable[Flag]:
     yield from morning.known.room.flags
+    yield from morning.known.flags
     room = morning.known.room
     yield from missing_alarms(room.features)
     if room.places and not room.people:
