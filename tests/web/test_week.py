@@ -79,3 +79,14 @@ def test_a_head_that_bit_somebody_waits_and_says_whom_to_ask(visit, open_door): 
     expect(page.locator("#page")).to_contain_text("the health department, today")
     # It must not be frozen before they answered: the freezer is not where it was put.
     assert {part.place for part in held.parts} == {None}
+
+
+def test_while_a_tap_is_on_its_way_the_buttons_show_that_no_other_is_taken(visit):  # noqa: F811
+    page = visit("/", "phone")
+    waiting = []
+    page.route("**/entries", lambda route: waiting.append(route))  # noqa: PLW0108  playwright wants a function of its own
+    page.locator("article.task .taps button.lead").first.click()
+    expect(page.locator("article.task .taps button.lead").nth(1)).to_be_disabled()
+    waiting[0].continue_()
+    expect(told(page)).to_contain_text("Stored:", timeout=30_000)
+    expect(page.locator("article.task .taps button.lead").first).to_be_enabled()

@@ -120,7 +120,7 @@ class Door(Settings):
         with self.book.reading() as tx:
             room = rooms.room_of(tx)
             return Surface(
-                room.name or "Bone room", room.zone, self.book.demo, rooms.names_of_people(tx), self._reader(room.units, room.zone)
+                room.name or "Bone room", room.zone, self.book.demo, rooms.names_of_workers(tx), self._reader(room.units, room.zone)
             )
 
     def reader(self) -> Reader:

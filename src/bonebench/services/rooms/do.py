@@ -25,6 +25,12 @@ def show(tx: Reading, now: datetime, *, demo: bool) -> RoomCard:
     return room_card(everything_in_work(tx, known), surroundings(tx, known, now), demo=demo)
 
 
+def names_of_workers(tx: Reading) -> dict[str, str]:
+    """Return those who work here by id; everybody the book knows while nobody's hours are set."""
+    names, workers = names_of_people(tx), {worker.person for worker in room_of(tx).people}
+    return {person: name for person, name in names.items() if person in workers} or names
+
+
 def person_named(tx: Reading, name: str) -> str:
     """Return the id of a person by name."""
     names = names_of_people(tx)
