@@ -9,7 +9,6 @@ from bonebench.services.gather import kept_plan
 from bonebench.services.plans.problem import days_of, tissue_left_kg
 from bonebench.services.plans.stored import StoredPlan, plan_from_json, plan_to_json
 from bonebench.shop.methods import Span
-from bonebench.shop.steps import PlaceKind
 
 from .hands import moved, take_in
 
@@ -133,5 +132,4 @@ def test_the_three_paces_are_the_three_ends_of_a_span():
 
 def test_an_act_needs_no_bench_in_a_room_that_has_none(desk):
     desk.set_place(key="glue-bench", kind="glue bench", open=False)
-    assert PlaceKind.GLUE_BENCH.value == "glue bench"
     assert take_in(desk).ready.why_not is not None

@@ -37,7 +37,7 @@ TOLD = [
     ("gone", {"why": "lost"}, "not here any more: lost"),
     ("retagged", {"tag": "B2C-3"}, "carries tag B2C-3 now"),
     ("merged-into", {"into": "other"}, "turned out to be the same as other"),
-    ("noted", {"note": "n1"}, "a note was written"),
+    ("noted", {"note": "n1"}, "note: text erased"),
     ("void", {"target": "e1"}, "took an entry back"),
     ("clock-corrected", {"writer": "phone", "first": 1, "last": 2, "offset_seconds": -3600.0},
      "the clock of phone corrected by -3600 s"),

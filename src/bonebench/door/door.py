@@ -28,6 +28,7 @@ from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
 from bonebench.services.specimens import do as specimens
 from bonebench.services.specimens.cards import AddedCard, LoggedCard, SpecimenCard, SpecimenListCard
 from bonebench.services.specimens.intake import Intake
+from bonebench.services.specimens.notes import with_note_kept
 from bonebench.services.today import do as today_service
 from bonebench.services.today.cards import TodayCard
 from bonebench.shop.fold import FOLD_VERSION
@@ -236,7 +237,7 @@ class Door(Settings):
         """Store one entry that was written elsewhere, with its own id, writer, number and times."""
         entry = specimens.entry_sent(sent, self.now())
         with self.book.writing() as tx:
-            return record(tx, [entry], self.now()).how[entry.id]
+            return record(tx, [with_note_kept(tx, entry)], self.now()).how[entry.id]
 
     def undo_last(self, tag: str, entry: str | None = None) -> LoggedCard:
         """Take back the last entry about a specimen that still counts, or the one named."""

@@ -41,6 +41,21 @@ def note_text(tx: Reading, id: str) -> str | None:
     return tx.connection.execute(select(t.note.c.text).where(t.note.c.id == id)).scalar_one_or_none()
 
 
+def known(tx: Reading, id: str) -> bool:
+    """Whether there is such a person, erased or not."""
+    return tx.connection.execute(select(t.person.c.id).where(t.person.c.id == id)).first() is not None
+
+
+def has_note(tx: Reading, id: str) -> bool:
+    """Whether there is such a note, erased or not."""
+    return tx.connection.execute(select(t.note.c.id).where(t.note.c.id == id)).first() is not None
+
+
+def note_texts(tx: Reading) -> dict[str, str]:
+    """Return the texts of all notes that were not erased."""
+    return {row.id: row.text for row in tx.connection.execute(select(t.note.c.id, t.note.c.text)) if row.text is not None}
+
+
 def erase(tx: Writing, id: str, now: datetime) -> int:
     """Blank a person and the notes about them; return how many rows that were. The log keeps only the id."""
     blank = update(t.person).where(t.person.c.id == id, t.person.c.erased_at.is_(None))

@@ -63,7 +63,7 @@ def finished(tx: Reading, known: Known) -> tuple[Subject, ...]:
 
 def surroundings(tx: Reading, known: Known, now: datetime) -> Surroundings:
     """Return what cards need beside a specimen."""
-    return Surroundings(known, kept_plan(tx), names_of_people(tx), now)
+    return Surroundings(known, kept_plan(tx), names_of_people(tx), now, people.note_texts(tx))
 
 
 def specimen_by_tag(tx: Reading, text: str) -> Specimen:

@@ -1,7 +1,7 @@
 """What a card needs beside its own subject."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from bonebench.services.known import Known
@@ -16,3 +16,4 @@ class Surroundings:
     plan: StoredPlan | None
     people: Mapping[str, str]
     now: datetime
+    notes: Mapping[str, str] = field(default_factory=dict)

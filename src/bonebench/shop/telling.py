@@ -40,9 +40,18 @@ def _looked(what: log.Looked, names: Names) -> Said:
     return said("told.looked", "looked at during {step}: {found}", step=what.step.value, found=what.found)
 
 
+def _note(note: str | None, names: Names) -> str:
+    """The text of a note by its id; it lives with the people, and may have been erased there."""
+    return "" if not note else f": {names.get(note, 'text erased')}"
+
+
 def _problem(what: log.Problem, names: Names) -> Said:
-    del names
-    return said("told.problem", "problem: {what}", what=dict(PROBLEMS).get(what.what, what.what))
+    words = dict(PROBLEMS).get(what.what, what.what)
+    return said("told.problem", "problem: {what}{note}", what=words, note=_note(what.note, names))
+
+
+def _noted(what: log.Noted, names: Names) -> Said:
+    return said("told.noted", "note{note}", note=_note(what.note, names))
 
 
 def _weighed(what: log.Weighed, names: Names) -> Said:
@@ -126,7 +135,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.Gone: _plain("told.gone", "not here any more: {why}", "why"),
     log.Retagged: _plain("told.retagged", "carries tag {tag} now", "tag"),
     log.MergedInto: _merged,
-    log.Noted: _plain("told.noted", "a note was written"),
+    log.Noted: _noted,
     log.Void: _plain("told.void", "took an entry back"),
     log.ClockCorrected: _plain("told.clock", "the clock of {writer} corrected by {offset_seconds} s", "writer", "offset_seconds"),
     log.RoomDescribed: _plain("told.room", "the room is {name}, its days are those of {zone}", "name", "zone"),

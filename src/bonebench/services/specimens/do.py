@@ -1,7 +1,7 @@
 """Specimens in an open transaction: add one, log an entry about it, take one back, show it, list them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -31,6 +31,7 @@ from bonebench.services.log.times import in_calendar, when_of
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.specimens.cards import AddedCard, LoggedCard, RouteStepCard, SpecimenCard, SpecimenListCard
 from bonebench.services.specimens.intake import Intake, read_answers, received_of
+from bonebench.services.specimens.notes import keep_note
 from bonebench.services.specimens.show import names_of, ready_of, specimen_card, specimen_row, state_of
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.cautions import Caution
@@ -190,11 +191,14 @@ def log(tx: Writing, pen: Pen, asked: Asked) -> Kept:
     what = read_what(asked.kind, 1, asked.values)
     if not asked.subjects and not isinstance(what, Void):
         raise EntryUnreadable("entry.subjects", "an entry must say what it is about")
+    entry_id = asked.entry_id or pen.new_id()
+    what = keep_note(tx, what, entry_id=entry_id, subjects=asked.subjects, writer=pen.who)
+    asked = replace(asked, values=values_of(what))
     when = when_of(at=asked.at, about=asked.about, now=pen.now, zone=ZoneInfo(room_of(tx).zone))
     again = _sent_again(tx, asked, when) or _tapped_twice(tx, asked, pen.now)
     if again is not None:
         return again
-    entry = write_entry(tx, pen, what, asked.subjects, when, task=asked.task, entry_id=asked.entry_id)
+    entry = write_entry(tx, pen, what, asked.subjects, when, task=asked.task, entry_id=entry_id)
     return record(tx, [entry], pen.now)
 
 
@@ -278,7 +282,8 @@ def tell_entry(tx: Reading, entry_id: str) -> Said | None:
     except EntryUnreadable:
         return None
     known = known_of(tx)
-    what = told(entry, names_of(Surroundings(known, None, names_of_people(tx), row.recorded)))
+    around = Surroundings(known, None, names_of_people(tx), row.recorded, people.note_texts(tx))
+    what = told(entry, names_of(around))
     tags_of = [specimen_by_subject(tx, s).tag for s in row.subjects if s.startswith("specimen:")]
     named = ", ".join(dict.fromkeys(tag for tag in tags_of if tag))
     return said("told.after", "Stored: {named} " + what.template, **{**what.values, "named": named})

@@ -47,6 +47,7 @@ def names_of(around: Surroundings) -> dict[str, str]:
         **{place.key: place.name for place in known.room.places},
         **{method.key: method.name for method in known.methods.values()},
         **around.people,
+        **around.notes,
     }
 
 
