@@ -1,0 +1,103 @@
+"""The one way a kernel is compiled.
+
+numba keeps compiled code beside the file it came from and looks only at that file's date, so an edit to a called function in
+another file would be ignored. Here the kept code lies in a folder whose name is a hash of all of science's source: any edit
+begins a new folder. Without a folder that can be written, code is compiled anew in each process.
+"""
+
+import hashlib
+import os
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import ParamSpec, TypeVar
+
+import numba
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+SCIENCE = Path(__file__).parent
+KEPT_FOLDERS = 3
+
+
+def source_hash(folder: Path = SCIENCE) -> str:
+    """Hash every source file below a folder, with the versions that compiled code depends on.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder; the science of this program unless another is named.
+
+    Returns
+    -------
+    str
+        Sixteen hexadecimal digits.
+    """
+    digest = hashlib.sha256(f"{sys.version} numba {numba.__version__}".encode())
+    for path in sorted(folder.rglob("*.py")):
+        digest.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+    return digest.hexdigest()[:16]
+
+
+def _cache_home() -> Path:
+    """Where this person's programs keep what can be made again."""
+    named = os.environ.get("BONEBENCH_CACHE") or os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
+    return Path(named) if named else Path.home() / ".cache"
+
+
+def cache_folder() -> Path | None:
+    """Return the folder for compiled code of this source, made if need be.
+
+    Returns
+    -------
+    Path or None
+        None if no folder can be written; code is then compiled in each process.
+    """
+    kernels = _cache_home() / "bonebench" / "kernels"
+    folder = kernels / source_hash()
+    try:
+        fresh = not folder.exists()
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder):
+            pass
+    except OSError:
+        return None
+    if fresh:
+        _drop_older(kernels)
+    return folder
+
+
+def _drop_older(kernels: Path) -> None:
+    """Keep the newest few: each edit of the source makes a folder that nobody else would clear."""
+    folders = sorted((path for path in kernels.iterdir() if path.is_dir()), key=lambda path: path.stat().st_mtime, reverse=True)
+    for old in folders[KEPT_FOLDERS:]:
+        shutil.rmtree(old, ignore_errors=True)
+
+
+_FOLDER = cache_folder()
+if _FOLDER is not None:
+    numba.config.CACHE_DIR = str(_FOLDER)  # type: ignore[attr-defined]  # numba makes its settings at run time
+
+
+def compiled(function: Callable[P, R]) -> Callable[P, R]:
+    """Compile a plain function on numbers and arrays, without Python objects and without the interpreter's lock.
+
+    Parameters
+    ----------
+    function : callable
+        It may call other compiled functions. With ``NUMBA_DISABLE_JIT=1`` it runs as it is.
+
+    Returns
+    -------
+    callable
+        The compiled function; the source stays reachable as ``py_func``.
+
+    Notes
+    -----
+    ``fastmath`` stays off: balances close to rounding only if the order of sums is kept, and nan must be seen.
+    """
+    made: Callable[P, R] = numba.njit(cache=_FOLDER is not None, nogil=True, error_model="numpy")(function)
+    return made
