@@ -20,13 +20,14 @@ from bonebench.records.tables import metadata
 
 from .rows import AT, everything, row, store, void
 
-SECOND = '''
-"""A made-up second form: every table that others point to is changed."""
+NEXT = f"{int(FORM) + 1:04d}"
+NEXT_FORM = f'''
+"""A made-up next form: every table that others point to is changed."""
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "{NEXT}"
+down_revision = "{FORM}"
 branch_labels = None
 depends_on = None
 
@@ -36,7 +37,7 @@ def upgrade():
         with op.batch_alter_table(table) as changed:
             changed.add_column(sa.Column("colour", sa.String(20)))
             changed.alter_column("id", type_=sa.String(80), existing_type=sa.String(64), existing_nullable=False)
-    {more}
+    MORE
 
 
 def downgrade():
@@ -48,7 +49,7 @@ def downgrade():
 
 def _scripts(tmp_path: Path, more: str = "pass") -> Path:
     scripts = Path(shutil.copytree(SCRIPTS, tmp_path / "scripts", ignore=shutil.ignore_patterns("__pycache__")))
-    (scripts / "versions" / "0002_second_form.py").write_text(SECOND.replace("{more}", more))
+    (scripts / "versions" / f"{NEXT}_next_form.py").write_text(NEXT_FORM.replace("MORE", more))
     return scripts
 
 
@@ -110,9 +111,9 @@ def test_a_book_goes_down_to_nothing_and_up_again(where: str):
 def test_a_change_of_a_parent_table_loses_no_child_row(where: str, tmp_path: Path):
     scripts = _scripts(tmp_path)
     before = _with_children(where)
-    migrate(where, "0002", scripts=scripts)
+    migrate(where, NEXT, scripts=scripts)
     assert _everything(where) == before
-    take_back(where, "0001", scripts=scripts)
+    take_back(where, FORM, scripts=scripts)
     assert _everything(where) == before
 
 
@@ -122,7 +123,7 @@ def test_with_foreign_keys_on_the_same_change_fails(sqlite_where: str, tmp_path:
     before = _with_children(sqlite_where)
     monkeypatch.setattr(making, "PRAGMAS", ("foreign_keys=on", "synchronous=full"))
     with pytest.raises(IntegrityError, match="FOREIGN KEY constraint failed"):
-        migrate(sqlite_where, "0002", scripts=scripts)
+        migrate(sqlite_where, NEXT, scripts=scripts)
     assert _everything(sqlite_where) == before
 
 
@@ -130,26 +131,26 @@ def test_a_change_that_would_leave_orphans_is_undone_whole(sqlite_where: str, tm
     scripts = _scripts(tmp_path, "op.execute('delete from person')")
     before = _with_children(sqlite_where)
     with pytest.raises(BookDamaged) as refused:
-        migrate(sqlite_where, "0002", scripts=scripts)
+        migrate(sqlite_where, NEXT, scripts=scripts)
     assert str(refused.value) == "bringing the book to a new form would lose 1 rows; nothing was changed"
     assert _everything(sqlite_where) == before
-    assert book_module.form_and_kind(sqlite_where)[0] == "0001"
+    assert book_module.form_and_kind(sqlite_where)[0] == FORM
 
 
 @pytest.fixture
 def a_newer_program(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A program that knows the made-up second form."""
-    monkeypatch.setattr(book_module, "FORM", "0002")
-    monkeypatch.setattr(book_module, "KNOWN_FORMS", ("0001", "0002"))
+    """A program that knows the made-up next form."""
+    monkeypatch.setattr(book_module, "FORM", NEXT)
+    monkeypatch.setattr(book_module, "KNOWN_FORMS", (*KNOWN_FORMS, NEXT))
     scripts = _scripts(tmp_path)
     monkeypatch.setattr(making, "migrate", lambda where, form: migrate(where, form, scripts=scripts))
 
 
 @pytest.mark.usefixtures("a_newer_program")
 def test_an_older_book_is_brought_up_on_opening_after_a_copy_was_made(sqlite_where: str):
-    before, copy = _before_the_change(sqlite_where), Path(f"{sqlite_where}.before-0002")
+    before, copy = _before_the_change(sqlite_where), Path(f"{sqlite_where}.before-{NEXT}")
     Book.open(sqlite_where).close()
-    assert [_form(sqlite_where), _form(str(copy))] == ["0002", "0001"]
+    assert [_form(sqlite_where), _form(str(copy))] == [NEXT, FORM]
     assert (_everything(sqlite_where), _everything(str(copy))) == (before, before)
     kept = copy.read_bytes()
     Book.open(sqlite_where).close()
@@ -161,12 +162,12 @@ def test_an_older_book_is_brought_up_on_opening_after_a_copy_was_made(sqlite_whe
 def test_an_older_database_is_brought_up_on_opening(postgres_where: str):
     before = _before_the_change(postgres_where)
     Book.open(postgres_where).close()
-    assert (_form(postgres_where), _everything(postgres_where)) == ("0002", before)
+    assert (_form(postgres_where), _everything(postgres_where)) == (NEXT, before)
 
 
 def _before_the_change(where: str) -> dict[str, object]:
     with pytest.MonkeyPatch.context() as older:
-        older.setattr(book_module, "FORM", "0001")
+        older.setattr(book_module, "FORM", FORM)
         return _with_children(where)
 
 

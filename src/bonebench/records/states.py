@@ -95,6 +95,20 @@ def places(tx: Reading) -> dict[str, State]:
     return {row.key: row.state for row in tx.connection.execute(select(t.place_now))}
 
 
+def put_bath(tx: Writing, id: str, *, place: str | None, live: bool, state: State) -> None:
+    """Keep the state of one bath."""
+    tx.connection.execute(delete(t.bath_now).where(t.bath_now.c.id == id))
+    tx.connection.execute(insert(t.bath_now).values(id=id, place=place, live=live, state=state))
+
+
+def baths(tx: Reading, *, live: bool | None = None) -> list[State]:
+    """Return the states of the baths, or of those only that still stand there."""
+    query = select(t.bath_now.c.state).order_by(t.bath_now.c.id)
+    if live is not None:
+        query = query.where(t.bath_now.c.live == live)
+    return list(tx.connection.execute(query).scalars())
+
+
 def put_room(tx: Writing, state: State) -> None:
     """Keep the state of the room."""
     tx.connection.execute(delete(t.room_now))
@@ -108,5 +122,5 @@ def room(tx: Reading) -> State | None:
 
 def forget(tx: Writing) -> None:
     """Throw every kept state away; the log stays."""
-    for table in (t.part_now, t.stay_now, t.place_now, t.specimen_now, t.room_now, t.plan):
+    for table in (t.part_now, t.stay_now, t.place_now, t.specimen_now, t.bath_now, t.room_now, t.plan):
         tx.connection.execute(delete(table))

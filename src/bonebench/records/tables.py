@@ -163,6 +163,15 @@ place_now = Table(
     Column("state", JSON, nullable=False),
 )
 
+bath_now = Table(
+    "bath_now",
+    metadata,
+    Column("id", Free, primary_key=True),
+    Column("place", Free, index=True),
+    Column("live", Boolean, nullable=False, index=True),
+    Column("state", JSON, nullable=False),
+)
+
 room_now = Table(
     "room_now",
     metadata,

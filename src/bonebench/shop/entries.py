@@ -13,7 +13,9 @@ from typing import Any, ClassVar, Literal
 import msgspec
 
 from bonebench.errors import EntryUnreadable
+from bonebench.shop.bath_entries import BATH_KINDS
 from bonebench.shop.steps import PlaceKind, Step
+from bonebench.shop.what import What as What  # noqa: PLC0414  the kinds' base is looked for here
 
 
 @dataclass(frozen=True)
@@ -36,13 +38,6 @@ class When:
 def exactly(at: datetime) -> When:
     """Return an exact time."""
     return When(at, at)
-
-
-class What:
-    """What happened. ``KIND`` names it in the book; ``FORM`` rises when fields change, and old forms are lifted on reading."""
-
-    KIND: ClassVar[str]
-    FORM: ClassVar[int] = 1
 
 
 @dataclass(frozen=True)
@@ -364,14 +359,12 @@ class FeatureSet(What):
     features: tuple[str, ...] = ()
 
 
-KINDS: Mapping[str, type[What]] = {
-    kind.KIND: kind
-    for kind in (
-        Received, Moved, Done, Skipped, SentBack, Looked, Problem, Settled, Held, Released, Weighed, Described, PartFound, Joined,
-        Parted, Gone, Retagged, MergedInto, Noted, Void, ClockCorrected, RoomDescribed, PlaceSet, PersonSet, MethodChosen,
-        SpeciesSet, ClosedOn, RoundDone, Left, Seen, HazardAcknowledged, ProfileSet, FeatureSet,
-    )
-}  # fmt: skip
+_KINDS: tuple[type[What], ...] = (
+    Received, Moved, Done, Skipped, SentBack, Looked, Problem, Settled, Held, Released, Weighed, Described, PartFound, Joined,
+    Parted, Gone, Retagged, MergedInto, Noted, Void, ClockCorrected, RoomDescribed, PlaceSet, PersonSet, MethodChosen,
+    SpeciesSet, ClosedOn, RoundDone, Left, Seen, HazardAcknowledged, ProfileSet, FeatureSet, *BATH_KINDS,
+)  # fmt: skip
+KINDS: Mapping[str, type[What]] = {kind.KIND: kind for kind in _KINDS}
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from typing import Any
 
 from bonebench.said import Said, said
 from bonebench.shop import entries as log
+from bonebench.shop.bath_telling import TELL_BATH
 from bonebench.shop.entries import Entry
 from bonebench.shop.words import PROBLEMS
 
@@ -150,6 +151,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.HazardAcknowledged: _plain("told.hazard", "{person} has read the dangers of {method}", "method", "person"),
     log.ProfileSet: _profile,
     log.FeatureSet: _features,
+    **TELL_BATH,
 }
 
 

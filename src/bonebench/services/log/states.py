@@ -9,6 +9,8 @@ from bonebench.records import states
 from bonebench.records.book import Reading, Writing, set_fold_version
 from bonebench.said import said
 from bonebench.services.log.rows import readable
+from bonebench.shop.bath import Bath, fold_bath
+from bonebench.shop.bath_entries import BATH
 from bonebench.shop.entries import ROOM, ClockCorrected, Entry, root_of, writer_subject
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import FOLD_VERSION, Story, tell
@@ -70,6 +72,14 @@ def refold_place(tx: Writing, subject: str) -> PlaceLog:
     return place
 
 
+def refold_bath(tx: Writing, subject: str) -> Bath:
+    """Fold one bath again and keep its state."""
+    story, _ = story_of(tx, subject)
+    bath = fold_bath(subject.removeprefix(BATH), story)
+    states.put_bath(tx, bath.id, place=bath.place, live=bath.live, state=msgspec.to_builtins(bath))
+    return bath
+
+
 def refold_room(tx: Writing) -> Room:
     """Fold the room again and keep its state."""
     story, _ = story_of(tx, ROOM)
@@ -90,6 +100,8 @@ def refold(tx: Writing, subjects: Iterable[str]) -> None:
             refold_specimen(tx, root)
         elif root.startswith(PLACE):
             refold_place(tx, root)
+        elif root.startswith(BATH):
+            refold_bath(tx, root)
 
 
 def rebuild(tx: Writing) -> int:
@@ -102,5 +114,8 @@ def rebuild(tx: Writing) -> int:
     places = log_rows.all_subjects(tx, PLACE)
     for place in places:
         refold_place(tx, place)
+    baths = log_rows.all_subjects(tx, BATH)
+    for bath in baths:
+        refold_bath(tx, bath)
     set_fold_version(tx, FOLD_VERSION)
-    return len(subjects) + len(places) + 1
+    return len(subjects) + len(places) + len(baths) + 1
