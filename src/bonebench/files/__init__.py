@@ -1,0 +1,1 @@
+"""Files people bring: each module reads one format into plain values, with the place of every fault."""
