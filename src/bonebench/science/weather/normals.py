@@ -81,7 +81,7 @@ def daily_shape(hour: FloatArray) -> FloatArray:
 
     Notes
     -----
-    Held against a real year it misses the mean day of a month by 0.4 K in winter and up to 1.7 K in May, when the sun is up earlier.
+    Held against a real year it misses the mean day of a month by 0.4 K in winter and up to 1.7 K in May (the sun is up earlier).
 
     References
     ----------
