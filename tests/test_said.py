@@ -78,7 +78,8 @@ WRITTEN = [
     ("days", 1.0, "1 day"), ("days", 1.0000001, "1 day"), ("days", 1.5, "1.5 days"), ("days", 12.4, "12 days"),
     ("days", 365.0, "365 days"),
     ("minutes", 25.0, "25 min"), ("minutes", 90.0, "1.5 h"), ("day", "2026-05-09", "9 May 2026"), ("feeding", 0.22, "220 g a day"),
-    ("percent", 0.123, "12 %"),
+    ("percent", 0.123, "12 %"), ("power", 120.0, "120 W"), ("power", 1500.0, "1.5 kW"), ("energy", 0.6977, "0.698 kWh"),
+    ("area", 0.07, "0.07 m²"),
 ]  # fmt: skip
 
 

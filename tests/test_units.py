@@ -13,6 +13,7 @@ from bonebench.said import said
 from bonebench.units import (
     KINDS,
     Reader,
+    read_area,
     read_days,
     read_length,
     read_mass,
@@ -32,10 +33,11 @@ PINT_NAME = {
     "pt": "pint", "cups": "cup", "floz": "fluid_ounce", "lbs": "pound", "lb": "pound", "oz": "ounce", "in": "inch", "ft": "foot",
     "w": "watt", "kw": "kilowatt", "d": "day", "days": "day", "h": "hour", "hours": "hour", "min": "minute", "minutes": "minute",
     "wk": "week", "weeks": "week", "g": "gram", "m": "meter", "litres": "liter", "liters": "liter", "litre": "liter",
+    "m2": "meter**2", "cm2": "centimeter**2", "ft2": "foot**2", "sqft": "foot**2", "in2": "inch**2",
 }  # fmt: skip
 TABLES = [
     (read_volume, units.VOLUMES, "liter"), (read_mass, units.MASSES, "kilogram"), (read_length, units.LENGTHS, "meter"),
-    (read_power, units.POWERS, "watt"), (read_days, units.DAYS, "day"),
+    (read_area, units.AREAS, "meter**2"), (read_power, units.POWERS, "watt"), (read_days, units.DAYS, "day"),
 ]  # fmt: skip
 EVERY_UNIT = [(read, unit, si) for read, table, si in TABLES for unit in table]
 

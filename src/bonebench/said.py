@@ -74,6 +74,9 @@ SI_FORMS: dict[str, Callable[[Any], str]] = {
     "minutes": _minutes,
     "day": _day,
     "feeding": lambda v: f"{number(v * 1000)} g a day",
+    "power": lambda v: f"{number(v)} W" if abs(v) < 1000 else f"{number(v / 1000)} kW",
+    "energy": lambda v: f"{number(v)} kWh",
+    "area": lambda v: f"{number(v)} m²",
     "percent": lambda v: f"{number(v * 100, 2)} %",
 }
 

@@ -33,6 +33,9 @@ MASSES: Mapping[str, Scale] = {
 LENGTHS: Mapping[str, Scale] = {
     "m": (1, 0), "cm": (1e-2, 0), "mm": (1e-3, 0), "in": (INCH_M, 0), "inch": (INCH_M, 0), "ft": (12 * INCH_M, 0),
 }  # fmt: skip
+AREAS: Mapping[str, Scale] = {
+    "m2": (1, 0), "cm2": (1e-4, 0), "ft2": ((12 * INCH_M) ** 2, 0), "in2": (INCH_M**2, 0), "sqft": ((12 * INCH_M) ** 2, 0),
+}  # fmt: skip
 POWERS: Mapping[str, Scale] = {"w": (1, 0), "kw": (1e3, 0)}
 DAYS: Mapping[str, Scale] = {
     "d": (1, 0), "day": (1, 0), "days": (1, 0), "h": (1 / 24, 0), "hour": (1 / 24, 0), "hours": (1 / 24, 0),
@@ -59,7 +62,9 @@ def _split(text: str, what: str, example: str) -> tuple[float, str]:
         raise NotAQuantity(
             "units.shape", "'{text}' is not a {what}; write it like {example}", text=text, what=what, example=example
         )
-    return _number(shape[1], text), shape[2].casefold().replace("°", "").replace(".", "").replace("³", "3").replace(" ", "")
+    return _number(shape[1], text), shape[2].casefold().replace("°", "").replace(".", "").replace("³", "3").replace(
+        "²", "2"
+    ).replace(" ", "")
 
 
 def _reading(what: str, scales: Mapping[str, Scale], example: str, *, least: float | None = None) -> Callable[[str], float]:
@@ -87,6 +92,7 @@ read_temperature = _reading("temperature", TEMPERATURES, "26.5 C or 80 F", least
 read_volume = _reading("volume", VOLUMES, "10 L or 2 gal", least=0)
 read_mass = _reading("mass", MASSES, "350 g or 3 lb", least=0)
 read_length = _reading("length", LENGTHS, "25 mm or 1 in", least=0)
+read_area = _reading("area", AREAS, "0.07 m2 or 0.8 ft2", least=0)
 read_power = _reading("power", POWERS, "120 W", least=0)
 read_days = _reading("length of time", DAYS, "2d or 8h", least=0)
 
@@ -133,6 +139,26 @@ def read_strength(text: str) -> WrittenStrength:
     return WrittenStrength(amount * factor, notation, stated)
 
 
+def read_number(text: str, what: str, unit: str = "") -> float:
+    """Read a plain number, with its own unit behind it or without."""
+    value, written = _split(text, what, f"12.5 {unit}".strip())
+    if written not in ("", unit.casefold()):
+        raise NotAQuantity(
+            "units.shape", "'{text}' is not a {what}; write it like {example}", text=text, what=what, example=f"12.5 {unit}".strip()
+        )
+    return value
+
+
+def read_share(text: str, what: str) -> float:
+    """Read a share written in percent, such as 1 % of detergent by volume; a bare percent is meant."""
+    value, unit = _split(text, what, "1 %")
+    if unit not in ("%", "%v/v", "v/v"):
+        raise NotAQuantity("units.shape", "'{text}' is not a {what}; write it like {example}", text=text, what=what, example="1 %")
+    if not 0 <= value <= 100:
+        raise OutsideRange("units.share", "{what} is {text}; a share lies from 0 to 100 %", what=what, text=text)
+    return value / 100
+
+
 def read_parts(text: str) -> tuple[float, float]:
     """Read 'stock : water' by volume, such as 1:1."""
     pieces = text.split(":")
@@ -165,6 +191,7 @@ _US_FORMS: Mapping[str, Callable[[float], str]] = {
     "volume": _us_volume,
     "mass": lambda v: f"{number(v / POUND_KG)} lb" if v >= POUND_KG else f"{number(v / POUND_KG * 16)} oz",
     "length": lambda v: f"{number(v / INCH_M)} in",
+    "area": lambda v: f"{number(v / (12 * INCH_M) ** 2)} ft²",
 }
 
 

@@ -49,11 +49,11 @@ def test_a_full_disk_is_said_and_nothing_is_half_written(sqlite_where: str, monk
 
 @pytest.fixture
 def tiny_disk() -> Iterator[Path]:
-    """A disk of 200 kB; only root may make one."""
+    """A disk of 320 kB; only root may make one."""
     folder = Path(tempfile.mkdtemp(prefix="bone-disk-"))
     made = sys.platform == "linux" and os.geteuid() == 0 and shutil.which("mount") is not None
     done = made and subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=200k", "none", str(folder)], check=False, capture_output=True
+        ["mount", "-t", "tmpfs", "-o", "size=320k", "none", str(folder)], check=False, capture_output=True
     )
     if not done or done.returncode != 0:
         folder.rmdir()

@@ -10,7 +10,7 @@ import pytest
 from bonebench.errors import BookDamaged, BookMissing, BookNotWritable, BookTooNew
 from bonebench.records import making
 from bonebench.records.backup import check
-from bonebench.records.book import Book, about
+from bonebench.records.book import FORM, Book, about
 from bonebench.records.engines import sqlite_engine
 
 from .rows import AT, row, store
@@ -86,7 +86,7 @@ def test_a_book_of_a_newer_program_is_left_alone(sqlite_where: str):
     with pytest.raises(BookTooNew) as refused:
         Book.open(sqlite_where)
     assert str(refused.value) == (
-        f"{sqlite_where} was made by a newer Bonebench (form 0900; this one knows up to 0001): install the newer one"
+        f"{sqlite_where} was made by a newer Bonebench (form 0900; this one knows up to {FORM}): install the newer one"
     )
     assert Path(sqlite_where).read_bytes() == before
 

@@ -110,7 +110,8 @@ def test_small_heads_stay_hours_and_large_ones_a_day_after_they_are_clean() -> N
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
-        ("[thaw]\n", "[thaw]\ncolour = 1\n", "thaw.colour: a method has no 'colour'; it has classed_by, days, effort,"),
+        ("[thaw]\n", "[thaw]\ncolour = 1\n", "thaw.colour: a method has no 'colour'; it "
+                                             "has alternative, classed_by, days, effort,"),
         ('name = "Hand it over"\n', "", "hand-over.name: it is missing, and every method needs it"),
         ('step = "cure"', 'step = "curing"', "cure.step: 'curing' is none of receive, frozen hold,"),
         ('step = "cure"', "step = 3", "cure.step: '3' is not text; put it in quotes"),

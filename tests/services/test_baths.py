@@ -78,7 +78,8 @@ def test_a_conversion_says_at_which_temperature_it_holds():
 def test_a_bare_percent_is_said_to_be_read_as_by_weight():
     card = mix(stock=" 35 % ", target="3%", volume="10 L")
     assert [flag.what.text for flag in card.flags][:2] == [
-        "'35 %' was read as percent by weight (w/w)", "'3%' was read as percent by weight (w/w)"
+        "'35 %' was read as percent by weight (w/w); read as weight in volume it would be 31.4 % by weight",
+        "'3%' was read as percent by weight (w/w); read as weight in volume it would be 2.97 % by weight",
     ]  # fmt: skip
     assert card.flags[0].next.text == "look on the bottle; for percent by volume of solution write w/v, for oxygen write vol"
     stated = mix(stock="35% w/w", target="3% w/w", volume="10 L")

@@ -6,7 +6,21 @@ import pytest
 
 from bonebench.figures import Figure, Standing
 from bonebench.reference.cautions import load_cautions
-from bonebench.shop.cautions import DEFER, KEYS, RULES, Animal, Caution, Cautioned, Level, for_mix, for_step
+from bonebench.shop.bath_entries import Recipe
+from bonebench.shop.cautions import (
+    DEFER,
+    KEYS,
+    RULES,
+    Animal,
+    Caution,
+    Cautioned,
+    Level,
+    for_mix,
+    for_move,
+    for_pot,
+    for_standing_bath,
+    for_step,
+)
 from bonebench.shop.methods import Method, Span
 from bonebench.shop.steps import PlaceKind, Step
 
@@ -361,6 +375,17 @@ def _everything_that_can_be_said() -> set[str]:
     }
     for target, stock, boils in itertools.product((0.03, 0.06, 0.1, 0.2), (0.04, 0.06, 0.3, 0.4, 0.6), (True, False)):
         found |= set(keys(mix(target_w=target, stock_w=stock, boils=boils, temperature_c=35)))
+    for recipe, strength, warm, vessel, raw in itertools.product(Recipe, (None, 0.03), (20, 70, 99), (None, "iron"), (True, False)):
+        found |= set(
+            keys(
+                for_standing_bath(
+                    ROWS, recipe=recipe, strength_w=strength, temperature_c=warm, vessel=vessel, raw=raw, animals=(BEAR,)
+                )
+            )
+        )
+    found |= set(keys(for_pot(ROWS, temperature_c=99)))
+    for into, out_of in itertools.product(Recipe, Recipe):
+        found |= set(keys(for_move(ROWS, into=into, out_of=out_of)))
     return found
 
 

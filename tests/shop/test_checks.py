@@ -163,3 +163,9 @@ def test_heat_that_cannot_kill_is_flagged_while_the_step_is_ahead():
 def test_nothing_is_said_of_a_piece_that_is_finished_or_never_came():
     assert flags(entry(2, Gone("lost")), days=400) == []
     assert flags(came=entry(1, Done(Step.FINISH), subjects=()), days=400) == []
+
+
+@pytest.mark.parametrize(("hours", "said"), [(0.1, False), (3, True), (23, True), (25, False)])
+def test_peroxide_soon_after_glue_is_flagged_unless_both_were_written_down_together(hours, said):
+    found = flags(entry(2, Done(Step.TEETH), minutes=10), entry(3, Moved("tub", Step.WHITEN), minutes=10 + 60 * hours))
+    assert any("after its teeth were glued" in what for what, _ in found) == said

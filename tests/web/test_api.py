@@ -12,6 +12,8 @@ from starlette.testclient import TestClient
 
 from bonebench.cli import build
 from bonebench.door import Door
+from bonebench.services.baths import working
+from bonebench.services.baths.bench import bench
 from bonebench.services.baths.mix import convert, mix
 from bonebench.services.cards import as_json
 from bonebench.shop.identity import tag_from_number
@@ -30,6 +32,22 @@ SAME = [
     ("/species?q=fox", lambda door: door.species_list("fox")),
     ("/species/raccoon", lambda door: door.species("raccoon")),
     ("/baths/mix?stock=35%25&target=3%25&volume=10+L", lambda _: mix(stock="35%", target="3%", volume="10 L")),
+    ("/find?q=fox", lambda door: door.find("fox")),
+    ("/baths", lambda door: door.baths()),
+    ("/baths/white-tub", lambda door: door.bath("white-tub")),
+    ("/baths/bench", lambda door: door.work(bench)),
+    (
+        "/baths/blend?a=35%25&b=0%25&target=3%25&total=10+L",
+        lambda door: door.work(lambda k: working.blend(k, a="35%", b="0%", target="3%", total="10 L")),
+    ),
+    (
+        "/baths/titrate?sample=25&normality=0.1&used=17.85&dilution=25",
+        lambda door: door.work(lambda k: working.titrate(k, sample="25", normality="0.1", used="17.85", dilution="25")),
+    ),
+    ("/baths/decay?strength=3%25&days=5d", lambda door: door.work(lambda k: working.decay(k, strength="3%", days="5d"))),
+    ("/baths/whiten?species=raccoon", lambda door: door.work(lambda k: working.whiten(k, species="raccoon"))),
+    ("/baths/degrease?species=raccoon", lambda door: door.work(lambda k: working.degrease(k, species="raccoon"))),
+    ("/baths/dry?species=raccoon&use=glue", lambda door: door.work(lambda k: working.dry(k, species="raccoon", use="glue"))),
     ("/baths/convert?strength=10+vol&to=w/w", lambda _: convert(strength="10 vol", to="w/w")),
 ]
 COMMANDS = [
@@ -241,7 +259,7 @@ def test_every_question_documents_every_status_it_can_answer_with(pages):
             if path == "/healthz":
                 assert set(operation["responses"]) == {"200", "503"}
                 continue
-            good = "201" if (method, path) == ("post", f"{API}/specimens") else "200"
+            good = "201" if (method, path) in (("post", f"{API}/specimens"), ("post", f"{API}/baths")) else "200"
             assert set(operation["responses"]) == {good, "400", "403", "404", "421", "422", "503", "507"}, path
             for status in ("404", "422"):
                 assert operation["responses"][status]["content"]["application/json"]["schema"]["$ref"].endswith("/FaultCard")

@@ -78,6 +78,18 @@ def list_command(step: str | None, place: str | None, owner: str | None, late: b
         answer(card, as_json=as_json, show=lambda c: list_text(c, at.reader))
 
 
+@commands.command("find")
+@click.argument("words", nargs=-1, required=True)
+@book_option
+@json_option
+def find_command(words: tuple[str, ...], book: str | None, as_json: bool) -> None:
+    """Find specimens by words of a tag, owner, species, place or note; every word must fit."""
+    from bonebench.cli.words import found_text
+
+    with faults(as_json, "specimen.find/1"), session(book) as at:
+        answer(at.door.find(" ".join(words)), as_json=as_json, show=found_text)
+
+
 @commands.command("show")
 @click.argument("tag")
 @book_option

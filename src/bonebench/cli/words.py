@@ -10,8 +10,9 @@ from bonebench.units import Reader, say, write
 
 if TYPE_CHECKING:
     from bonebench.services.baths.cards import ConvertCard, MixCard
-    from bonebench.services.cards import Basis, Caution, Flag, Ready
+    from bonebench.services.cards import Basis, Caution, Flag, Ready, Worked
     from bonebench.services.rooms.cards import RoomCard
+    from bonebench.services.search.cards import SearchCard
     from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
     from bonebench.services.specimens.cards import AddedCard, LoggedCard, SpecimenCard, SpecimenListCard
     from bonebench.services.today.cards import TaskCard, TodayCard
@@ -74,6 +75,16 @@ def mix_text(card: "MixCard", reader: Reader) -> str:
         *basis_lines(card.basis),
     ]
     return "\n".join(lines)
+
+
+def worked_text(card: "Worked", reader: Reader) -> str:
+    """Return a calculation: what can hurt first, then what to do, the result, what it rests on."""
+    wide = max((len(say(fact.label, reader)) for fact in card.facts), default=0)
+    lines = [*caution_lines(card.cautions, reader), "", say(card.title, reader)]
+    lines += [f"{number}. {say(step, reader)}" for number, step in enumerate(card.steps, 1)]
+    lines += [""] if card.steps else []
+    lines += [f"{say(fact.label, reader):{wide}}  {say(fact.value, reader)}" for fact in card.facts]
+    return "\n".join([*lines, "", *flag_lines(card.flags, reader), "Rests on:", *basis_lines(card.basis)])
 
 
 def convert_text(card: "ConvertCard") -> str:
@@ -161,6 +172,16 @@ def list_text(card: "SpecimenListCard", reader: Reader) -> str:
     return "\n".join(lines)
 
 
+def found_text(card: "SearchCard") -> str:
+    """Return what was found, one specimen a line."""
+    lines = [
+        f"{row.tag:8} {row.species.common:24.24} {row.owner or '-':24.24}{'  finished' if row.finished else ''}"
+        for row in card.rows
+    ]
+    lines += [card.teach.text] if card.teach is not None else []
+    return "\n".join(lines + ([f"Did you mean {' or '.join(card.could_be)}?"] if card.could_be else []))
+
+
 def specimen_text(card: "SpecimenCard", reader: Reader, zone: str) -> str:
     """Return one specimen, whole."""
     lines = [
@@ -210,6 +231,7 @@ def room_text(card: "RoomCard", reader: Reader) -> str:
         room_for = f" of {place.count:g}" if place.count is not None else ""
         shut = "" if place.open else "  [out of use]"
         lines.append(f"\n{place.name} ({place.kind}): {place.holds}{room_for}{'  OVER FULL' if place.over else ''}{shut}")
+        lines += [f"  bath: {b.name}" for b in place.baths]
         lines += [
             f"  {s.tag:8} {s.species.common:24.24} {', '.join(s.parts):24.24} {s.days:5.1f} days  {say(s.next, reader)}"
             + ("  LATE" if s.late else "")

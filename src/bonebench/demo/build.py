@@ -7,6 +7,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from bonebench.demo import room as invented
+from bonebench.demo.baths import bath_entries
 from bonebench.demo.stories import FINISHED_ON, PLACE_OF, STORIES, Story, way_there
 from bonebench.door import Door
 from bonebench.records.book import Book, Writing, about, remove_file, set_demo
@@ -62,6 +63,7 @@ def make_demo(where: str | Path, day: date, *, seed: int = SEED) -> None:
             for story in sorted(((tuple(way_there(s, rng)), s) for s in STORIES), key=lambda pair: -pair[0][0][0]):
                 _live(tx, *story, now, rng)
             _walk_rounds(tx, now, people, rng)
+            record(tx, bath_entries(now, rng, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             set_demo(tx, day, about(tx).entries)
         Door(book, clock=lambda: now, rng=rng, writer=WRITER).make_current(now)
     finally:

@@ -7,7 +7,8 @@ transaction, plan in none, keep in one short write transaction that checks the r
 from bonebench.door.door import Door, Surface
 from bonebench.door.nobook import NoBook
 from bonebench.records.backup import restore
+from bonebench.services.baths.keep import Happened, NewBath
 from bonebench.services.rooms.begin import Beginning
 from bonebench.services.specimens.intake import Intake
 
-__all__ = ["Beginning", "Door", "Intake", "NoBook", "Surface", "restore"]
+__all__ = ["Beginning", "Door", "Happened", "Intake", "NewBath", "NoBook", "Surface", "restore"]

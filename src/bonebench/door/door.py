@@ -9,6 +9,7 @@ from types import TracebackType
 from typing import Any, Literal, TypeVar
 from zoneinfo import ZoneInfo
 
+from bonebench.door.baths import Baths
 from bonebench.door.settings import Settings
 from bonebench.errors import BookError, BookNotWritable
 from bonebench.records.backup import backup, check
@@ -19,10 +20,14 @@ from bonebench.services import books, keeping
 from bonebench.services.books import BookCard
 from bonebench.services.catchup import do as catchup
 from bonebench.services.catchup.cards import CatchUpCard
+from bonebench.services.gather import known_of
+from bonebench.services.known import Known
 from bonebench.services.log.record import Pen, StoredAs, record
 from bonebench.services.rooms import do as rooms
 from bonebench.services.rooms import settings
 from bonebench.services.rooms.cards import RoomCard
+from bonebench.services.search import do as search
+from bonebench.services.search.cards import SearchCard
 from bonebench.services.species import do as species_service
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
 from bonebench.services.specimens import do as specimens
@@ -52,7 +57,7 @@ class Surface:
     reader: Reader
 
 
-class Door(Settings):
+class Door(Settings, Baths):
     """One open book with a clock, dice, and the name of the device that writes."""
 
     def __init__(
@@ -153,6 +158,16 @@ class Door(Settings):
         self.make_current(now)
         with self.book.reading() as tx:
             return specimens.listed(tx, now, step=step, place=place, owner=owner, late=late)
+
+    def work(self, act: Callable[[Known], T]) -> T:
+        """Do one calculation that needs what is known in the room, and no entry."""
+        with self.book.reading() as tx:
+            return act(known_of(tx))
+
+    def find(self, asked: str) -> SearchCard:
+        """Return what answers to some words: tag, owner, species, place, note."""
+        with self.book.reading() as tx:
+            return search.find(tx, asked)
 
     def specimen(self, tag: str) -> SpecimenCard:
         """Return one specimen, whole."""

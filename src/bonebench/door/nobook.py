@@ -2,12 +2,15 @@
 
 from collections.abc import Callable
 from datetime import datetime
+from typing import TypeVar
 
-from bonebench.services.known import known_in
+from bonebench.services.known import Known, known_in
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
 from bonebench.services.species.show import species_card, species_list
 from bonebench.shop.room import Room
 from bonebench.units import Reader
+
+T = TypeVar("T")
 
 
 class NoBook:
@@ -20,6 +23,10 @@ class NoBook:
     def reader(self) -> Reader:
         """Return metric units."""
         return Reader("metric", self._today)
+
+    def work(self, act: Callable[[Known], T]) -> T:
+        """Do one calculation with what is shipped."""
+        return act(self._known)
 
     def species(self, query: str) -> SpeciesCard:
         """Return one shipped species."""

@@ -187,6 +187,12 @@ def subjects_of_writer(tx: Reading, writer: str) -> list[str]:
     return sorted(tx.connection.execute(subjects).scalars())
 
 
+def of_kind_since(tx: Reading, kind: str, since: datetime) -> list[EntryRow]:
+    """Return the entries of one kind that can have happened at or after an instant, in the order they were stored."""
+    query = select(t.entry).where(t.entry.c.kind == kind, t.entry.c.latest >= since).order_by(t.entry.c.seq)
+    return [_entry(row) for row in tx.connection.execute(query)]
+
+
 def all_entries(tx: Reading) -> Iterable[EntryRow]:
     """Return the whole log in the order it was stored."""
     return [_entry(row) for row in tx.connection.execute(select(t.entry).order_by(t.entry.c.seq))]

@@ -23,13 +23,16 @@ class PartRow:
 
 
 def put_specimen(
-    tx: Writing, *, id: str, tag: str, owner: str | None, finished: bool, state: State, parts: tuple[PartRow, ...]
-) -> None:
+    tx: Writing, *, id: str, tag: str, owner: str | None, finished: bool, state: State, parts: tuple[PartRow, ...],
+    species: str | None = None,
+) -> None:  # fmt: skip
     """Keep the state of one specimen and its parts, in place of what was kept before."""
     tx.connection.execute(delete(t.part_now).where(t.part_now.c.specimen == id))
     tx.connection.execute(delete(t.stay_now).where(t.stay_now.c.specimen == id))
     tx.connection.execute(delete(t.specimen_now).where(t.specimen_now.c.id == id))
-    tx.connection.execute(insert(t.specimen_now).values(id=id, tag=tag, owner=owner, finished=finished, state=state))
+    tx.connection.execute(
+        insert(t.specimen_now).values(id=id, tag=tag, owner=owner, species=species, finished=finished, state=state)
+    )
     if parts:
         rows = [{"specimen": id, "part": p.part, "place": p.place, "since": p.since} for p in parts]
         tx.connection.execute(insert(t.part_now), rows)

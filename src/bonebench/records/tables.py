@@ -130,6 +130,7 @@ specimen_now = Table(
     Column("id", Free, primary_key=True),
     Column("tag", Free, nullable=False, index=True),
     Column("owner", Free, index=True),
+    Column("species", Free, index=True),
     Column("finished", Boolean, nullable=False, index=True),
     Column("state", JSON, nullable=False),
 )

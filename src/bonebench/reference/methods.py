@@ -24,8 +24,8 @@ STANDINGS: Mapping[str, Standing] = {standing.name.lower(): standing for standin
 NEEDED = ("step", "name", "classed_by", "days", "minutes", "standing", "source", "effort", "harm")
 UNITS: Mapping[str, tuple[str, str]] = {"temperature_c": ("degC", "°C"), "strength_w": ("w/w", "w/w")}
 AMOUNTS = ("look_every_days", "most_wait_days")
-MARKS = ("kills_insects", "leaves_out")
-KNOWN = frozenset((*NEEDED, "place", "work", "longest_days", *UNITS, *AMOUNTS, *MARKS))
+MARKS = ("kills_insects", "leaves_out", "alternative")
+KNOWN = frozenset((*NEEDED, "place", "work", "longest_days", "species_days", *UNITS, *AMOUNTS, *MARKS))
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +75,21 @@ def _classes(row: _Row, field: str, classes: tuple[str, ...]) -> Mapping[str, An
     return table
 
 
-def _span(row: _Row, name: str, value: object) -> Span:
-    field = f"days.{name}"
+def _span(row: _Row, name: str, value: object, table: str = "days") -> Span:
+    field = f"{table}.{name}"
     if not isinstance(value, list) or len(value) != 3:
         raise row.fault(field, "give three numbers of days: one in ten is quicker, half are, one in ten is slower")
     p10, p50, p90 = (row.number(field, part) for part in value)
     if not p10 <= p50 <= p90:
         raise row.fault(field, "the days {days} do not rise", days=", ".join(f"{part:g}" for part in (p10, p50, p90)))
     return Span(p10, p50, p90)
+
+
+def _species_days(row: _Row) -> dict[str, Span]:
+    """Days of single species that go another way than their class."""
+    if "species_days" not in row.values:
+        return {}
+    return {name: _span(row, name, value, "species_days") for name, value in row.table("species_days").items()}
 
 
 def _minutes(row: _Row, classes: tuple[str, ...]) -> dict[str, float]:
@@ -169,6 +176,8 @@ def _method(row: _Row) -> Method:
         most_wait_days=_amount(row, "most_wait_days"),
         kills_insects=_mark(row, "kills_insects"),
         leaves_out=_mark(row, "leaves_out"),
+        own_days=_species_days(row),
+        alternative=_mark(row, "alternative"),
     )
 
 

@@ -8,11 +8,11 @@ import msgspec
 
 from bonebench.figures import Basis
 from bonebench.said import Plain, Said
-from bonebench.shop.cautions import Caution
+from bonebench.shop.cautions import Caution, Cautioned
 from bonebench.shop.entries import read_what
 from bonebench.shop.flags import Flag
 
-__all__ = ["Alert", "Answer", "Basis", "Caution", "EntryCard", "Flag", "Ready", "Said", "SpeciesName", "as_json"]
+__all__ = ["Alert", "Answer", "Basis", "Caution", "EntryCard", "Fact", "Flag", "Ready", "Said", "SpeciesName", "Worked", "as_json"]
 
 
 @dataclass(frozen=True)
@@ -85,6 +85,25 @@ class Ready:
     p95: date | None
     checked: bool
     why_not: Said | None = None
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One line of a result: what it is, and its value in words with quantities."""
+
+    label: Said
+    value: Said
+
+
+@dataclass(frozen=True, kw_only=True)
+class Worked(Cautioned):
+    """What every calculation's card holds beside its own numbers: what to do in order, the result by line, what it rests on."""
+
+    title: Said
+    facts: tuple[Fact, ...]
+    steps: tuple[Said, ...] = ()
+    basis: tuple[Basis, ...] = ()
+    flags: tuple[Flag, ...] = ()
 
 
 def as_json(card: Any) -> dict[str, Plain]:

@@ -4,8 +4,8 @@ from datetime import datetime
 
 import msgspec
 
-from bonebench.errors import UnknownName
-from bonebench.records import people, plans, states
+from bonebench.errors import InputError, UnknownName
+from bonebench.records import finding, people, plans, states
 from bonebench.records.book import Reading
 from bonebench.services.known import Known, known_in
 from bonebench.services.learned import with_learned
@@ -13,7 +13,7 @@ from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.plans.stored import StoredPlan, plan_from_json
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.entries import root_of
-from bonebench.shop.identity import read_tag
+from bonebench.shop.identity import near_tags, read_tag
 from bonebench.shop.room import Room
 from bonebench.shop.rounds import PlaceLog
 from bonebench.shop.specimen import Specimen
@@ -68,7 +68,14 @@ def surroundings(tx: Reading, known: Known, now: datetime) -> Surroundings:
 
 def specimen_by_tag(tx: Reading, text: str) -> Specimen:
     """Return the specimen with this tag; the one still in work where two ever carried it."""
-    tag = read_tag(text)
+    try:
+        tag = read_tag(text)
+    except InputError as fault:
+        near = near_tags(text, finding.tags(tx))
+        raise UnknownName(
+            "tag.near" if near else fault.said.key, fault.said.template + ("; it could be {near}" if near else ""),
+            could_be=near, **{**fault.said.values, "near": " or ".join(near)},
+        ) from None  # fmt: skip
     found = [msgspec.convert(state, Specimen) for state in states.specimens(tx, tag=tag)]
     if not found:
         raise UnknownName("specimen.tag", "no specimen carries tag {tag} in this book", tag=tag)

@@ -50,17 +50,22 @@ def _taught(method: Method, by_class: Mapping[tuple[str, str], list[_Seen]]) -> 
         seen = by_class.get((method.key, name), [])
         if not seen or span.p10 == 0:
             continue
-        prior = Prior(span.p10, span.p50, span.p90)
+        prior = _prior(span)
         everything = [one.days for one in seen]
         days[name], pieces[name] = _span(shrunk(prior, everything)), len(seen)
         for species in {one.species for one in seen}:
             of_it = [one.days for one in seen if one.species == species]
             rest = [one.days for one in seen if one.species != species]
-            own[species] = _span(shrunk_twice(prior, rest, of_it))
+            usual = method.own_days.get(species)
+            own[species] = _span(shrunk_twice(prior, rest, of_it) if usual is None else shrunk(_prior(usual), of_it))
             pieces[species] = len(of_it)
     if pieces == dict(method.pieces):
         return method
     return replace(method, days=days, pieces=pieces, own_days=own)
+
+
+def _prior(span: Span) -> Prior:
+    return Prior(span.p10, span.p50, span.p90)
 
 
 def _span(learned: Learned) -> Span:

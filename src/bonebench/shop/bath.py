@@ -82,12 +82,17 @@ class Bath:
         return None if event is None else event.at
 
 
+def about(entry: Entry) -> datetime:
+    """The middle of when it can have happened: what a bath's age is counted from."""
+    return entry.when.earliest + (entry.when.latest - entry.when.earliest) / 2
+
+
 def _flag(key: str, what: str, after: str, **values: Plain | date) -> Flag:
     return Flag(said(f"flag.bath.{key}", what, **values), said(f"flag.bath.{key}.next", after, **values))
 
 
 def _made(bath: Bath, entry: Entry, what: log.BathMade) -> Bath:
-    at = entry.when.latest
+    at = about(entry)
     flags = list(bath.flags)
     if bath.made is not None:
         flags.append(_flag("made_twice", "{name} was made twice in the record", "take the wrong entry back", name=what.name))
@@ -119,7 +124,7 @@ def _made(bath: Bath, entry: Entry, what: log.BathMade) -> Bath:
 
 def _added(bath: Bath, entry: Entry, what: log.BathAdded) -> Bath:
     event = BathEvent(
-        entry.when.latest, "added", entry.id, what.what, volume_l=what.volume_l, mass_kg=what.mass_kg, strength_w=what.strength_w
+        about(entry), "added", entry.id, what.what, volume_l=what.volume_l, mass_kg=what.mass_kg, strength_w=what.strength_w
     )
     volume_l = bath.volume_l
     if volume_l is not None and what.volume_l is not None:
@@ -138,14 +143,12 @@ def _taken(bath: Bath, entry: Entry, what: log.BathTaken) -> Bath:
     volume_l = bath.volume_l
     if volume_l is not None and what.volume_l is not None:
         volume_l = max(volume_l - what.volume_l, 0.0)
-    event = BathEvent(entry.when.latest, "taken", entry.id, what.why, volume_l=what.volume_l)
+    event = BathEvent(about(entry), "taken", entry.id, what.why, volume_l=what.volume_l)
     return replace(bath, volume_l=volume_l, events=(*bath.events, event))
 
 
 def _tested(bath: Bath, entry: Entry, what: log.BathTested) -> Bath:
-    event = BathEvent(
-        entry.when.latest, "tested", entry.id, what.how, strength_w=what.strength_w, low_w=what.low_w, high_w=what.high_w
-    )
+    event = BathEvent(about(entry), "tested", entry.id, what.how, strength_w=what.strength_w, low_w=what.low_w, high_w=what.high_w)
     flags = bath.flags
     found = what.strength_w if what.strength_w is not None else what.high_w
     if found is None:
@@ -164,16 +167,14 @@ def _tested(bath: Bath, entry: Entry, what: log.BathTested) -> Bath:
 
 
 def _looked(bath: Bath, entry: Entry, what: log.BathLooked) -> Bath:
-    event = BathEvent(
-        entry.when.latest, "looked", entry.id, temperature_c=what.temperature_c, clarity=what.clarity, level=what.level
-    )
+    event = BathEvent(about(entry), "looked", entry.id, temperature_c=what.temperature_c, clarity=what.clarity, level=what.level)
     warm = bath.temperature_c if what.temperature_c is None else what.temperature_c
     return replace(bath, temperature_c=warm, events=(*bath.events, event))
 
 
 def _changed(bath: Bath, entry: Entry, what: log.WaterChanged) -> Bath:
     event = BathEvent(
-        entry.when.latest, "changed", entry.id, volume_l=what.volume_l, clarity=what.clarity, sieved=what.sieved, teeth=what.teeth,
+        about(entry), "changed", entry.id, volume_l=what.volume_l, clarity=what.clarity, sieved=what.sieved, teeth=what.teeth,
         whose=what.whose,
     )  # fmt: skip
     flags = bath.flags
@@ -182,7 +183,7 @@ def _changed(bath: Bath, entry: Entry, what: log.WaterChanged) -> Bath:
             *flags,
             _flag("not_sieved", "the water of {name} was poured off on {day:day} without a sieve",
                   "count the teeth against the chart; look in the drain trap and the pail", name=bath.name,
-                  day=entry.when.latest.date()),
+                  day=about(entry).date()),
         )  # fmt: skip
     if what.teeth and not what.whose:
         flags = (
@@ -197,8 +198,8 @@ def _changed(bath: Bath, entry: Entry, what: log.WaterChanged) -> Bath:
 
 
 def _discarded(bath: Bath, entry: Entry, what: log.BathDiscarded) -> Bath:
-    event = BathEvent(entry.when.latest, "discarded", entry.id, what.how)
-    return replace(bath, discarded=entry.when.latest, discarded_how=what.how, events=(*bath.events, event))
+    event = BathEvent(about(entry), "discarded", entry.id, what.how)
+    return replace(bath, discarded=about(entry), discarded_how=what.how, events=(*bath.events, event))
 
 
 _APPLY: dict[type[What], Callable[[Bath, Entry, Any], Bath]] = {

@@ -12,6 +12,9 @@ from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
 
 # Parts that stay dry and unbleached. Common practice, no source.
 DRY_PARTS = frozenset({"antlers", "horn sheaths", "beak sheath", "sample"})
+# Solvent may be in glue for so long; common practice, no source. adhesives.toml says it for each kind.
+AIRS_HOURS = 24.0
+WRITTEN_TOGETHER_HOURS = 0.5
 WET_PLACES = frozenset({PlaceKind.POT, PlaceKind.TUB, PlaceKind.RINSE})
 
 
@@ -69,6 +72,17 @@ def _out_of_turn(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
                 "grease under white bone yellows: look for it; fresh tissue in peroxide heats and foams",
             ),
         )
+    glued, bathed = specimen.ending(Step.TEETH), specimen.beginning(Step.WHITEN)
+    if glued is not None and not glued.skipped and bathed is not None:
+        hours = (bathed.about - glued.about).total_seconds() / 3600
+        # Two taps within minutes were written down together afterwards; their times say nothing.
+        if WRITTEN_TOGETHER_HOURS <= hours < AIRS_HOURS:
+            yield Flag(
+                said("flag.fresh_glue", "{tag} went into peroxide {hours} hours after its teeth were glued", tag=specimen.tag,
+                     hours=f"{hours:.2g}"),
+                said("flag.fresh_glue.next", "if the glue carries acetone: out with it now, air it for two "
+                                             "days, rinse it with water"),
+            )  # fmt: skip
     if _began(specimen, Step.BEETLES) and Step.FREEZE_AGAIN in passed:
         yield Flag(
             said("flag.not_frozen", "{tag} went into the box, and no freezing after the trim is recorded", tag=specimen.tag),

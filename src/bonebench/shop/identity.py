@@ -3,7 +3,7 @@
 import hashlib
 import random
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import UTC, datetime, timedelta
 
 from stdnum.iso7064 import mod_37_2
@@ -53,6 +53,32 @@ def read_tag(text: str) -> str:
             "tag.check", "'{text}' is not a tag of this room: its check letter does not fit; look at the tag again", text=text
         )
     return f"{plain[:-1]}-{plain[-1]}"
+
+
+def near_tags(text: str, known: Iterable[str], most: int = 6) -> tuple[str, ...]:
+    """Return the known tags that are one slip away from what was typed: one wrong, missing, added or two swapped characters.
+
+    A character that is never issued is read as the one it looks like first: O as 0, I and L as 1, U as V.
+    """
+    plain = _looks_like("".join(text.split()).replace("-", "").upper())
+    found = [tag for tag in known if _one_slip(plain, tag.replace("-", ""))]
+    exact = [tag for tag in found if tag.replace("-", "") == plain]
+    return tuple(sorted(exact or found)[:most])
+
+
+def _looks_like(plain: str) -> str:
+    return plain.translate(str.maketrans("OILU", "011V"))
+
+
+def _one_slip(typed: str, tag: str) -> bool:
+    if typed == tag:
+        return True
+    if len(typed) == len(tag):
+        off = [at for at, (a, b) in enumerate(zip(typed, tag, strict=True)) if a != b]
+        swapped = len(off) == 2 and off[1] == off[0] + 1 and typed[off[0]] == tag[off[1]] and typed[off[1]] == tag[off[0]]
+        return len(off) == 1 or swapped
+    shorter, longer = sorted((typed, tag), key=len)
+    return len(longer) == len(shorter) + 1 and any(longer[:at] + longer[at + 1 :] == shorter for at in range(len(longer)))
 
 
 def task_id(subject: str, step: str, visit: int) -> str:

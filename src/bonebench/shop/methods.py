@@ -78,7 +78,8 @@ class Method:
     leaves_out: bool = False
     minutes_standing: Standing = Standing.PRACTICE
     minutes_source: str = "common practice, no source; time your own"
-    own_days: Mapping[str, Span] = field(default_factory=dict)  # by species, learned from the room's own pieces
+    own_days: Mapping[str, Span] = field(default_factory=dict)  # by species: shipped, or learned from the room's own pieces
+    alternative: bool = False  # another way than the trade's usual ones: shown with its dangers, never offered by itself
     pieces: Mapping[str, int] = field(default_factory=dict)  # by class and by species: how many of the room's own are behind it
 
     def fits(self, profile: str | None) -> bool:

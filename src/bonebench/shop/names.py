@@ -21,7 +21,8 @@ SPELLINGS = {"grey": "gray", "harbour": "harbor"}
 
 
 @lru_cache(maxsize=4096)
-def _words(name: str) -> tuple[str, ...]:
+def plain_words(name: str) -> tuple[str, ...]:
+    """Return the words of a name without case, accents, hyphens and signs."""
     plain = unicodedata.normalize("NFKD", name.casefold()).replace("'", "").replace("’", "")
     letters = "".join(c if c.isalnum() else " " for c in plain if not unicodedata.combining(c))
     return tuple(SPELLINGS.get(word, word) for word in letters.split())
@@ -53,7 +54,7 @@ WAYS: tuple[Fits, ...] = (_exact, _ends, _has_words, _begins)
 
 
 def _named(species: "Species") -> tuple[tuple[str, ...], ...]:
-    return tuple(_words(name) for name in (species.key, *species.names))
+    return tuple(plain_words(name) for name in (species.key, *species.names))
 
 
 def _fitting(asked: tuple[str, ...], species: Mapping[str, "Species"]) -> list["Species"]:
@@ -68,7 +69,7 @@ def _fitting(asked: tuple[str, ...], species: Mapping[str, "Species"]) -> list["
 
 def find(query: str, species: Mapping[str, "Species"]) -> "Species":
     """Return the one species that goes by this name, or say which it could be."""
-    asked = _words(query)
+    asked = plain_words(query)
     if not asked:
         raise UnknownName("species.empty", "say which species, by its common or its scientific name")
     found = _fitting(asked, species)
@@ -97,7 +98,7 @@ def find(query: str, species: Mapping[str, "Species"]) -> "Species":
 
 def search(query: str, species: Mapping[str, "Species"]) -> tuple["Species", ...]:
     """Return every species that fits, the best first; all of them where nothing was asked, the nearest where nothing fits."""
-    asked = _words(query)
+    asked = plain_words(query)
     if not asked:
         return tuple(species.values())
     found: dict[str, Species] = {}
@@ -111,9 +112,9 @@ def search(query: str, species: Mapping[str, "Species"]) -> tuple["Species", ...
 
 def _near(asked: tuple[str, ...], species: Mapping[str, "Species"]) -> tuple[str, ...]:
     """The common names nearest in spelling, nearest first."""
-    spelled = {" ".join(_words(name)): one.common_name for one in species.values() for name in (*one.names, one.key)}
+    spelled = {" ".join(plain_words(name)): one.common_name for one in species.values() for name in (*one.names, one.key)}
     for one in species.values():
-        for word in {word for name in one.names for word in _words(name) if len(word) > LEAST_LETTERS}:
+        for word in {word for name in one.names for word in plain_words(name) if len(word) > LEAST_LETTERS}:
             spelled.setdefault(word, one.common_name)
     close = difflib.get_close_matches(" ".join(asked), list(spelled), n=SHOWN, cutoff=0.75)
     return tuple(dict.fromkeys(spelled[name] for name in close))[:3]

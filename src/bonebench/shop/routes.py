@@ -112,6 +112,9 @@ def _leg(specimen: Specimen, facts: Facts, step: Step, method: Method) -> Leg:
     pieces = method.pieces.get(facts.species if own is not None else name, 0)
     minutes = method.minutes.get(name, method.minutes.get(str(facts.size), method.minutes.get("all", 0.0)))
     longest = None if method.longest_days is None else method.longest_days.get(name)
+    if longest is not None and own is not None:
+        # A species known to take longer is not over its time before its own days are.
+        longest = max(longest, own.p90)
     return Leg(step, specimen.visit(step), method, span, minutes, longest, pieces)
 
 

@@ -22,7 +22,7 @@ _CLASSES: tuple[tuple[Size, float, float, float], ...] = (
     ("middle", 3, 5, 7),
     ("big", 7, 14, 21),
 )
-HANDLE_DAYS: Mapping[Size, Figure] = {
+HANDLE_DAYS: Mapping[str, Figure] = {
     size: Figure(mid, low, high, "days", Standing.PRACTICE, "at 20 °C and about 50 %, out of sun: common practice, no source")
     for size, low, mid, high in _CLASSES
 }

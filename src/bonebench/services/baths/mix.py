@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from bonebench.errors import Impossible, UnknownName
+from bonebench.errors import Impossible, InputError, UnknownName
 from bonebench.reference.cautions import load_cautions
-from bonebench.said import Said, said
+from bonebench.said import Said, number, said
 from bonebench.science import baths
 from bonebench.services.baths.cards import ConvertCard, MixCard
 from bonebench.services.cards import Flag
@@ -49,7 +49,7 @@ def mix(*, stock: str, target: str | None = None, parts: str | None = None, volu
         boils=result.boils,
         steps=_pours(result),
         basis=baths.BASIS,
-        flags=(*_bare_percents(written), *_simple_rule(result, by_parts=target is None)),
+        flags=(*_bare_percents(written, temperature_c), *_simple_rule(result, by_parts=target is None)),
         cautions=for_mix(
             load_cautions(),
             stock_w=stock_w,
@@ -82,15 +82,28 @@ def _pours(result: baths.Dilution) -> tuple[Said, ...]:
     )  # fmt: skip
 
 
-def _bare_percents(written: Iterable[tuple[str, WrittenStrength]]) -> Iterable[Flag]:
+def _bare_percents(written: Iterable[tuple[str, WrittenStrength]], temperature_c: float) -> Iterable[Flag]:
+    """Say which reading of a bare percent was taken, and what the other one would mean."""
     for text, strength in written:
         if not strength.stated:
             yield Flag(
-                said("mix.bare_percent", "'{text}' was read as percent by weight (w/w)", text=text.strip()),
+                said(
+                    "mix.bare_percent",
+                    "'{text}' was read as percent by weight (w/w); read as weight in volume it would be {other}",
+                    text=text.strip(),
+                    other=_other_reading(strength.amount, temperature_c),
+                ),
                 said(
                     "mix.bare_percent.next", "look on the bottle; for percent by volume of solution write w/v, for oxygen write vol"
                 ),
             )
+
+
+def _other_reading(amount: float, temperature_c: float) -> str:
+    try:
+        return f"{number(100 * baths.to_mass_fraction(amount, 'w/v', temperature_c))} % by weight"
+    except InputError:
+        return "more than there is"
 
 
 def _simple_rule(result: baths.Dilution, *, by_parts: bool) -> Iterable[Flag]:
@@ -130,7 +143,7 @@ def convert(*, strength: str, to: Notation, temperature: str | None = None) -> C
         said=said("bath.convert", "{given} is {value} {unit} at {temperature:temperature}", given=strength.strip(), value=text,
                   unit=unit, temperature=temperature_c),
         basis=baths.BASIS,
-        flags=tuple(_bare_percents([(strength, written)])),
+        flags=tuple(_bare_percents([(strength, written)], temperature_c)),
         cautions=for_mix(
             load_cautions(), stock_w=mass_fraction, target_w=mass_fraction, temperature_c=temperature_c,
             oxygen_l=baths.oxygen_l(mass_fraction, 1.0), heat_rise_k=baths.heat_rise_k(mass_fraction), boils=False,

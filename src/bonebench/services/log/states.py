@@ -55,6 +55,7 @@ def refold_specimen(tx: Writing, subject: str) -> Specimen:
         id=specimen.id,
         tag=specimen.tag,
         owner=specimen.owner,
+        species=specimen.species,
         finished=specimen.finished,
         state=msgspec.to_builtins(specimen),
         parts=tuple(states.PartRow(part.name, part.place, part.since) for part in specimen.parts),

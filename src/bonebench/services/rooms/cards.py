@@ -23,6 +23,14 @@ class SitsCard:
 
 
 @dataclass(frozen=True)
+class StandsCard:
+    """A bath that stands in a place."""
+
+    id: str
+    name: str
+
+
+@dataclass(frozen=True)
 class PlaceCard:
     """One place along the wall, what it can hold and what sits in it; ``full`` is None where nobody said what it holds."""
 
@@ -39,6 +47,7 @@ class PlaceCard:
     appetite_kg_per_day: float | None
     sits: tuple[SitsCard, ...]
     whole: tuple[Answer, ...]
+    baths: tuple[StandsCard, ...] = ()
 
 
 @dataclass(frozen=True)

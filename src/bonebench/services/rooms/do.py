@@ -6,6 +6,7 @@ from datetime import datetime
 from bonebench.errors import InputError, UnknownName
 from bonebench.records import people
 from bonebench.records.book import Reading, Writing
+from bonebench.services.baths.keep import all_baths
 from bonebench.services.gather import everything_in_work, known_of, names_of_people, room_of, surroundings
 from bonebench.services.log.record import Kept, Pen, record, write_entry
 from bonebench.services.rooms.cards import RoomCard
@@ -22,7 +23,7 @@ WORK = ("raw heads", "beetles", "hot baths", "peroxide", "teeth")
 def show(tx: Reading, now: datetime, *, demo: bool) -> RoomCard:
     """Return the room as it stands."""
     known = known_of(tx)
-    return room_card(everything_in_work(tx, known), surroundings(tx, known, now), demo=demo)
+    return room_card(everything_in_work(tx, known), surroundings(tx, known, now), demo=demo, baths=all_baths(tx, live=True))
 
 
 def names_of_workers(tx: Reading) -> dict[str, str]:

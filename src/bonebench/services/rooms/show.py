@@ -1,16 +1,17 @@
 """The card of the room, from plain values."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bonebench.said import Said, said
 from bonebench.services.cards import Answer
 from bonebench.services.known import has_hazard
 from bonebench.services.plans.problem import Subject
-from bonebench.services.rooms.cards import FeatureCard, MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
+from bonebench.services.rooms.cards import FeatureCard, MethodCard, PlaceCard, RoomCard, SitsCard, StandsCard, WorkerCard
 from bonebench.services.specimens.names import species_name
 from bonebench.services.specimens.show import late_days, ready_of
 from bonebench.services.surroundings import Surroundings
+from bonebench.shop.bath import Bath
 from bonebench.shop.entries import specimen_subject
 from bonebench.shop.room import Place, Room
 from bonebench.shop.rounds import FEATURES
@@ -25,17 +26,22 @@ class _Sitting:
     card: SitsCard
 
 
-def room_card(subjects: Iterable[Subject], around: Surroundings, *, demo: bool) -> RoomCard:
+def room_card(subjects: Iterable[Subject], around: Surroundings, *, demo: bool, baths: Iterable[Bath] = ()) -> RoomCard:
     """Return the room as it stands: places in the order of the work, what sits in each, and the settings."""
     room = around.known.room
     sitting = [item for subject in subjects for item in _sits(subject, around)]
     keys = {place.key for place in room.places}
+    standing = tuple(baths)
+    stands = {place.key: tuple(StandsCard(b.id, b.name) for b in standing if b.place == place.key) for place in room.places}
     return RoomCard(
         name=room.name,
         zone=room.zone,
         units=room.units,
         demo=demo,
-        places=tuple(_place(place, [item.card for item in sitting if item.place == place.key], room) for place in room.places),
+        places=tuple(
+            replace(_place(place, [item.card for item in sitting if item.place == place.key], room), baths=stands[place.key])
+            for place in room.places
+        ),
         nowhere=tuple(item.card for item in sitting if item.place not in keys),
         people=tuple(WorkerCard(w.person, around.people.get(w.person, "name erased"), w.hours, w.trained) for w in room.people),
         methods=_methods(around),

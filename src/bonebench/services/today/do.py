@@ -5,12 +5,16 @@ from datetime import date, datetime
 
 from bonebench.records import entries as log_rows
 from bonebench.records.book import Reading
+from bonebench.services.baths.do import scene_of
+from bonebench.services.baths.keep import all_baths
 from bonebench.services.gather import everything_in_work, finished, kept_plan, known_of, names_of_people, place_logs
 from bonebench.services.plans.problem import Subject
 from bonebench.services.plans.stored import StoredPlan
+from bonebench.services.today.baths import bath_tasks
 from bonebench.services.today.cards import TodayCard
 from bonebench.services.today.rounds import RoundBook
 from bonebench.services.today.show import Morning, today_card
+from bonebench.services.today.tasks import Sorted
 from bonebench.shop.room import Room
 from bonebench.shop.rounds import ROOM_PLACE
 
@@ -25,6 +29,11 @@ def round_book(tx: Reading, room: Room, subjects: Iterable[Subject]) -> RoundBoo
         if part.place is not None and part.since is not None:
             in_use[part.place] = min(room.day(part.since), in_use.get(part.place, date.max))
     return RoundBook(place_logs(tx), since, in_use)
+
+
+def _at_baths(tx: Reading, now: datetime) -> tuple[Sorted, ...]:
+    baths = all_baths(tx, live=True)
+    return tuple(bath_tasks(baths, scene_of(tx, baths, now))) if baths else ()
 
 
 def today(tx: Reading, now: datetime, *, demo: bool, minutes: float | None = None, who: str | None = None) -> TodayCard:
@@ -44,6 +53,7 @@ def today(tx: Reading, now: datetime, *, demo: bool, minutes: float | None = Non
             rounds=round_book(tx, known.room, subjects),
             who=who,
             clashes=len(log_rows.asides(tx)),
+            at_baths=_at_baths(tx, now),
         ),
         minutes=minutes,
     )

@@ -39,13 +39,14 @@ class Morning:
     rounds: RoundBook
     who: str | None = None
     clashes: int = 0
+    at_baths: tuple[Sorted, ...] = ()
 
 
 def today_card(morning: Morning, *, minutes: float | None = None) -> TodayCard:
     """Return the day's work; with ``minutes``, the best of it that fits."""
     day = morning.known.room.day(morning.now)
     ready, coming = _tasks(morning)
-    ready = merge_trays(ready) + round_tasks(morning.known, morning.rounds, morning.now)
+    ready = merge_trays(ready) + round_tasks(morning.known, morning.rounds, morning.now) + list(morning.at_baths)
     chosen, left_out = _fit(ready, minutes)
     tasks = tuple(_with_gloves(sorted(chosen, key=lambda item: (item.dirt, item.task.place or "", item.starts))))
     return TodayCard(

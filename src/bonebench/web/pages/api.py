@@ -12,6 +12,7 @@ from bonebench.services.baths.cards import ConvertCard, MixCard
 from bonebench.services.baths.mix import convert, mix, read_notation
 from bonebench.services.cards import as_json
 from bonebench.services.rooms.cards import RoomCard
+from bonebench.services.search.cards import SearchCard
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
 from bonebench.services.specimens.cards import AddedCard, SpecimenCard, SpecimenListCard
 from bonebench.services.today.cards import TodayCard
@@ -138,6 +139,12 @@ def specimens(
 def add(request: Request, new: Annotated[NewSpecimen, Body()]) -> JSONResponse:
     """Take a specimen in."""
     return _answer(door_of(request).add(Intake(**new.model_dump()), who=who_of(request)), 201)
+
+
+@router.get("/find", response_model=SearchCard)
+def find(request: Request, q: str = "") -> JSONResponse:
+    """The specimens that answer to words of a tag, owner, species, place or note."""
+    return _answer(door_of(request).find(q))
 
 
 @router.get("/specimens/{tag}", response_model=SpecimenCard)

@@ -1,4 +1,4 @@
-"""Baths as things: their state is kept where queries find it."""
+"""Baths as things, and the species of each specimen: kept where queries find them."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -20,10 +20,16 @@ def upgrade() -> None:
     )
     op.create_index(op.f('ix_bath_now_place'), 'bath_now', ['place'], unique=False)
     op.create_index(op.f('ix_bath_now_live'), 'bath_now', ['live'], unique=False)
+    with op.batch_alter_table('specimen_now') as changed:
+        changed.add_column(sa.Column('species', sa.String(), nullable=True))
+        changed.create_index(op.f('ix_specimen_now_species'), ['species'], unique=False)
 
 
 def downgrade() -> None:
     """Take the table away; `book rebuild` can fill it again."""
+    with op.batch_alter_table('specimen_now') as changed:
+        changed.drop_index(op.f('ix_specimen_now_species'))
+        changed.drop_column('species')
     op.drop_index(op.f('ix_bath_now_live'), table_name='bath_now')
     op.drop_index(op.f('ix_bath_now_place'), table_name='bath_now')
     op.drop_table('bath_now')

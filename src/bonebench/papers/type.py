@@ -1,0 +1,44 @@
+"""The two faces every paper is set in, embedded, so that accents and signs come out on any printer."""
+
+from functools import lru_cache
+from importlib.resources import as_file, files
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+PLAIN = "Bench"
+BOLD = "BenchBold"
+
+
+@lru_cache(maxsize=1)
+def use_type() -> None:
+    """Make the faces known to the writer of PDFs, once."""
+    for name, file in ((PLAIN, "DejaVuSans.ttf"), (BOLD, "DejaVuSans-Bold.ttf")):
+        with as_file(files("bonebench.papers") / "fonts" / file) as path:
+            pdfmetrics.registerFont(TTFont(name, str(path)))
+
+
+def lines_of(text: str, face: str, size: float, width: float) -> list[str]:
+    """Break a text into lines that fit a width; a single word that does not fit is broken."""
+    found: list[str] = []
+    line = ""
+    for whole in text.split():
+        word = whole
+        longer = f"{line} {word}".strip()
+        if pdfmetrics.stringWidth(longer, face, size) <= width:
+            line = longer
+            continue
+        if line:
+            found.append(line)
+        while pdfmetrics.stringWidth(word, face, size) > width and len(word) > 1:
+            cut = next(n for n in range(len(word), 0, -1) if pdfmetrics.stringWidth(word[:n], face, size) <= width or n == 1)
+            found.append(word[:cut])
+            word = word[cut:]
+        line = word
+    return [*found, line] if line else found
+
+
+def largest(text: str, face: str, width: float, most: float, least: float = 5.0) -> float:
+    """Return the largest size at which a text fits on one line of a width."""
+    per_point = pdfmetrics.stringWidth(text, face, 1.0)
+    return max(least, min(most, width / per_point if per_point else most))

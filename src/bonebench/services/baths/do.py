@@ -1,0 +1,86 @@
+"""Baths in an open transaction: gather what the cards need, and show them."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from bonebench.records import entries as log_rows
+from bonebench.records.book import Reading
+from bonebench.science.baths.calibration import room_leaning
+from bonebench.science.baths.decay import Leaning, Load
+from bonebench.services.baths.bathcard import BathCard, BathListCard
+from bonebench.services.baths.cautions import raw
+from bonebench.services.baths.history import Arrivals, reckon, seen_by
+from bonebench.services.baths.keep import all_baths, find_bath
+from bonebench.services.baths.show import Scene, bath_card, list_card
+from bonebench.services.gather import everything_in_work, known_of, specimen_by_subject, surroundings
+from bonebench.services.log.states import story_of
+from bonebench.services.plans.problem import Subject
+from bonebench.shop.bath import Bath
+from bonebench.shop.bath_entries import Recipe, bath_subject
+from bonebench.shop.entries import Moved, root_of
+
+__all__ = ["arrivals_in", "find_bath", "listed", "scene_of", "show"]
+
+
+def arrivals_in(tx: Reading, bath: Bath) -> Arrivals:
+    """Return when something first came into a bath after it was made, by the moves that count."""
+    if bath.made is None:
+        return Arrivals()
+    first: datetime | None = None
+    tissue = False
+    for row in log_rows.of_kind_since(tx, Moved.KIND, bath.made):
+        if row.values.get("place") != bath.place or (bath.discarded is not None and row.earliest > bath.discarded):
+            continue
+        for subject in {root_of(s) for s in row.subjects if s.startswith("specimen:")}:
+            story, _ = story_of(tx, subject)
+            if all(entry.id != row.id for entry in story.entries):
+                continue
+            first = row.latest if first is None else min(first, row.latest)
+            tissue = tissue or raw(specimen_by_subject(tx, subject))
+    return Arrivals(first, tissue)
+
+
+def _leanings(found: Iterable[Bath], tx: Reading, now: datetime) -> dict[Load, Leaning]:
+    """What every bath of the room that was ever tested says about how fast its baths lose strength."""
+    tested = [bath for bath in found if bath.recipe is Recipe.PEROXIDE and bath.last("tested") is not None]
+    reckoned = [reckon(bath, arrivals_in(tx, bath), bath.discarded or now) for bath in tested]
+    return {load: room_leaning(seen) for load, seen in seen_by(reckoned).items()}
+
+
+def scene_of(tx: Reading, baths: Iterable[Bath], now: datetime) -> Scene:
+    """Gather what the cards of these baths need."""
+    baths = tuple(baths)
+    known = known_of(tx)
+    subjects = everything_in_work(tx, known)
+    room = _leanings(all_baths(tx), tx, now)
+    arrivals = {bath.id: arrivals_in(tx, bath) for bath in baths}
+    return Scene(
+        around=surroundings(tx, known, now),
+        subjects=subjects,
+        reckoned={bath.id: reckon(bath, arrivals[bath.id], bath.discarded or now, room) for bath in baths},
+        arrivals=arrivals,
+        sitting=_sitting(subjects),
+    )
+
+
+def _sitting(subjects: Iterable[Subject]) -> dict[str, tuple[tuple[Subject, tuple[str, ...]], ...]]:
+    found: dict[str, list[tuple[Subject, tuple[str, ...]]]] = {}
+    for subject in subjects:
+        for place in {part.place for part in subject.specimen.parts if part.place is not None}:
+            parts = tuple(part.name for part in subject.specimen.parts if part.place == place)
+            found.setdefault(place, []).append((subject, parts))
+    return {place: tuple(sits) for place, sits in found.items()}
+
+
+def show(tx: Reading, text: str, now: datetime) -> BathCard:
+    """Return one bath, whole."""
+    bath = find_bath(tx, text)
+    story, entries = story_of(tx, bath_subject(bath.id))
+    return bath_card(bath, entries, story.voided, scene_of(tx, [bath], now))
+
+
+def listed(tx: Reading, now: datetime, *, everything: bool = False) -> BathListCard:
+    """Return the baths that stand in the room, or every one there ever was."""
+    found = all_baths(tx)
+    shown = found if everything else tuple(bath for bath in found if bath.live)
+    return list_card(shown, scene_of(tx, shown, now), gone=len(found) - len(shown))

@@ -1,0 +1,1 @@
+"""Finding a specimen by whatever is remembered of it."""

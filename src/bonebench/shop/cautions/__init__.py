@@ -1,0 +1,30 @@
+"""Cautions: which dangers of a mix, a bath, a move or a step a person is told of, where the hand is.
+
+Rows are data (`reference/cautions.toml`); the rules here are pure functions on plain values that pick rows and fill them. Every
+answer ends with the row that sends the reader to local codes and licensed practice.
+"""
+
+from bonebench.shop.cautions.animals import Animal
+from bonebench.shop.cautions.baths import for_mix, for_move, for_pot, for_standing_bath
+from bonebench.shop.cautions.keys import GIVEN, KEYS
+from bonebench.shop.cautions.rows import DEFER, Caution, Cautioned, CautionRow, Level, Rows, merged
+from bonebench.shop.cautions.steps import RULES, for_step
+
+__all__ = [
+    "DEFER",
+    "GIVEN",
+    "KEYS",
+    "RULES",
+    "Animal",
+    "Caution",
+    "CautionRow",
+    "Cautioned",
+    "Level",
+    "Rows",
+    "for_mix",
+    "for_move",
+    "for_pot",
+    "for_standing_bath",
+    "for_step",
+    "merged",
+]

@@ -1,0 +1,44 @@
+"""Which cautions the rules may pick, and what each rule brings to them: what the rows of data are checked against."""
+
+from collections.abc import Mapping
+
+from bonebench.shop.cautions.animals import DISEASES
+from bonebench.shop.cautions.baths import ALWAYS_WITH_PEROXIDE, BATH_GATES, STOCK_GATES
+from bonebench.shop.cautions.rows import DEFER
+
+# What a rule knows and a row may therefore speak of; every other hole is filled from the row's own values.
+GIVEN: Mapping[str, frozenset[str]] = {
+    "mix.oxygen": frozenset({"oxygen"}),
+    "mix.warms": frozenset({"rise"}),
+    "peroxide.over_5": frozenset({"strength"}),
+    "peroxide.over_8": frozenset({"strength"}),
+    "peroxide.over_12": frozenset({"strength"}),
+    "peroxide.warm": frozenset({"temperature"}),
+    "stock.irritant": frozenset({"strength"}),
+    "stock.eye_damage": frozenset({"strength"}),
+    "stock.specialist": frozenset({"strength"}),
+    "stock.burns": frozenset({"strength"}),
+    "vessel.metal": frozenset({"vessel"}),
+    "pot.hot_for_bone": frozenset({"temperature"}),
+    "raw.note": frozenset({"note"}),
+    "law.flag": frozenset({"flag"}),
+    "law.protected": frozenset({"flag"}),
+}
+
+KEYS: frozenset[str] = frozenset(
+    {
+        DEFER,
+        *GIVEN,
+        *ALWAYS_WITH_PEROXIDE,
+        *(key for _, key in (*BATH_GATES, *STOCK_GATES, *DISEASES)),
+        "mix.order", "mix.boils", "stock.sale", "peroxide.unknown", "peroxide.spent", "peroxide.on_bone",
+        "raw.hygiene", "raw.unknown", "raw.thaw", "raw.knife", "freezer.raw",
+        "law.unknown", "law.tag", "law.cwd",
+        "box.dust", "box.power", "box.fire", "box.flame", "box.treated", "box.untreated_only", "box.escape",
+        "kill.cold", "kill.heat",
+        "pot.scald", "pot.power", "pot.cut_out", "pot.grease", "pot.kitchen", "pot.survives", "pot.boils",
+        "solvent.acetone", "solvent.ammonia", "move.raw_into_peroxide", "move.acetone_into_peroxide", "move.ammonia_into_peroxide",
+        "move.ammonia_and_bleach",
+        "dry.heat", "glue.vapour", "glue.skin", "finish.dust",
+    }
+)  # fmt: skip

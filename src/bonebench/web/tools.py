@@ -1,0 +1,50 @@
+"""A tool is one calculation with a form: what it asks, and the service that answers with a card."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from fastapi import Request
+from starlette.responses import Response
+
+from bonebench.errors import BonebenchError
+from bonebench.services.cards import Worked
+from bonebench.web.shell import show
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One thing a tool asks for; ``choices`` makes it a row of buttons, ``more`` puts it into the fold."""
+
+    name: str
+    label: str
+    hint: str = ""
+    choices: tuple[tuple[str, str], ...] = ()
+    more: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """One calculation: its words, what it asks for, and who answers. ``needs`` are the fields without which it is not asked yet."""
+
+    key: str
+    title: str
+    hint: str
+    lede: str
+    fields: tuple[Field, ...]
+    needs: tuple[str, ...]
+    work: Callable[[Request, Mapping[str, str]], Worked]
+    action: str
+
+
+def worked_page(request: Request, tool: Tool, page: str, home: tuple[str, str]) -> Response:
+    """Show a tool with what was typed in the address; what cannot be is said on the same page, and nothing typed is lost."""
+    form = {field.name: request.query_params.get(field.name, "").strip() for field in tool.fields}
+    card = error = None
+    if any(form[name] for name in tool.needs):
+        try:
+            card = tool.work(request, form)
+        except BonebenchError as fault:
+            error = fault.said
+    return show(
+        request, page, "work.html", status=200 if error is None else 422, tool=tool, card=card, form=form, error=error, home=home
+    )

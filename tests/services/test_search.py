@@ -1,0 +1,89 @@
+"""Search over everything: tag, owner, species, place, note; and a tag that is one slip off."""
+
+import pytest
+
+from bonebench.door import Door
+from bonebench.errors import UnknownName
+from bonebench.shop.identity import near_tags, read_tag
+
+from .hands import moved, take_in
+
+
+def found(door: Door, words: str) -> list[str]:
+    return [row.tag for row in door.find(words).rows]
+
+
+@pytest.fixture
+def room(desk: Door) -> dict[str, str]:
+    fox = take_in(desk, "red fox", owner="Marigold Teller").tag
+    bear = take_in(desk, "black bear", owner="Ansel Röake").tag
+    coyote = take_in(desk, "coyote", owner="Marigold Teller").tag
+    moved(desk, coyote, "pot", "step=degrease")
+    desk.log(bear, "noted", ["note=Chipped canine, upper left"])
+    return {"fox": fox, "bear": bear, "coyote": coyote}
+
+
+@pytest.mark.parametrize(
+    ("words", "who"),
+    [
+        ("marigold", {"fox", "coyote"}), ("Teller fox", {"fox"}), ("röake", {"bear"}), ("roake", {"bear"}),
+        ("vulpes", {"fox"}), ("bear", {"bear"}), ("pot", {"coyote"}), ("teller pot", {"coyote"}),
+        ("chipped", {"bear"}), ("canine upper", {"bear"}), ("unicorn", set()), ("marigold bear", set()),
+    ],
+)  # fmt: skip
+def test_every_word_must_fit_somewhere(desk: Door, room, words, who):
+    assert set(found(desk, words)) == {room[name] for name in who}
+
+
+def test_a_tag_or_its_beginning_finds_it_however_it_is_typed(desk: Door, room):
+    tag = room["fox"]
+    assert found(desk, tag) == [tag]
+    assert found(desk, tag.lower().replace("-", "")) == [tag]
+    assert tag in found(desk, tag[:2])
+
+
+def test_a_tag_that_is_one_slip_off_is_offered_what_it_could_be(desk: Door, room):
+    tag = room["fox"]
+    wrong = tag[:-1] + ("Z" if tag[-1] != "Z" else "Y")
+    assert tag in desk.find(wrong).could_be
+    with pytest.raises(UnknownName) as refused:
+        desk.specimen(wrong)
+    assert tag in refused.value.could_be
+    assert f"it could be {tag}" in str(refused.value)
+
+
+def test_letters_that_look_alike_are_read_as_what_they_look_like():
+    assert near_tags("1O4M", ["104-M", "204-M"]) == ("104-M",)
+    assert near_tags("I04-M", ["104-M"]) == ("104-M",)
+
+
+@pytest.mark.parametrize("typed", ["014-M", "104-N", "14-M", "1004-M", "104-M"])
+def test_one_wrong_swapped_missing_or_added_character_still_leads_there(typed):
+    assert near_tags(typed, ["104-M", "9ZZ-9"]) == ("104-M",)
+
+
+def test_two_slips_lead_nowhere():
+    assert near_tags("9Z4-M", ["104-M"]) == ()
+
+
+def test_a_note_that_was_erased_is_found_no_more(desk: Door, room):
+    desk.erase_person("Ansel Röake")
+    assert found(desk, "chipped") == []
+    assert found(desk, "röake") == []
+
+
+def test_signs_that_a_database_reads_as_wild_are_plain_here(desk: Door, room):
+    assert found(desk, "%") == []
+    assert found(desk, "_") == []
+    assert found(desk, "ch_pped") == []
+
+
+def test_nothing_asked_is_answered_with_what_can_be_asked(desk: Door):
+    assert "Ask for a tag" in desk.find("  ").teach.text
+
+
+def test_search_is_the_same_on_both_databases(door: Door):
+    tag = take_in(door, "red fox", owner="Marigold Teller").tag
+    door.log(tag, "noted", ["note=Needs a NEW jaw"])
+    assert found(door, "teller") == found(door, "FOX") == found(door, "new jaw") == [tag]
+    assert read_tag(tag) == tag
