@@ -43,8 +43,8 @@ def test_tissue_runs_from_half_to_three_a_day_about_its_geometric_mean():
     assert rate.value == pytest.approx(math.sqrt(1.5), rel=0.03)
 
 
-# Bench 1.4: 2.2-fold in 10 K (1.8-2.8). By hand at 30 °C for bone: 0.15 * 2.2 = 0.33; the high end adds the two doubts as squares of
-# logarithms: ln 2 = 0.6931 and ln(2.8/2.2) = 0.2412 give 0.7339, so 0.33 * e^0.7339 = 0.687.
+# Bench 1.4: 2.2-fold in 10 K (1.8-2.8). By hand at 30 °C for bone: 0.15 * 2.2 = 0.33; the high end adds the two doubts as squares
+# of logarithms: ln 2 = 0.6931 and ln(2.8/2.2) = 0.2412 give 0.7339, so 0.33 * e^0.7339 = 0.687.
 def test_ten_degrees_more_by_hand():
     rate = rate_per_day("bone", 30)
     assert rate.value == pytest.approx(0.33)

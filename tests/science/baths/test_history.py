@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bonebench.errors import Impossible, OutsideRange
+from bonebench.science.baths import history
 from bonebench.science.baths.decay import rate_per_day, strength_after
-from bonebench.science.baths.history import Poured, Section, Taken, Tested, strip, titrated, walk
+from bonebench.science.baths.history import Poured, Section, Taken, strip, titrated, walk
 from bonebench.science.baths.spread import Z90
 
 
@@ -88,7 +89,7 @@ def test_history_outside_the_rule_is_kept_at_its_nearer_end():
         (lambda: Poured(1, 0.03, off=1), "a strength off by 100 % says nothing"),
         (lambda: Section(-1, 20, "bone"), "a bath that stood -1 days"),
         (lambda: Section(1, 20, "wool"), "'wool' is no load"),
-        (lambda: Tested(0.02, 0.03, 0.04, "strip"), "a test of 2 %, 3 % to 4 %, cannot be"),
+        (lambda: history.Tested(0.02, 0.03, 0.04, "strip"), "a test of 2 %, 3 % to 4 %, cannot be"),
         (lambda: strip(0.0, 0.0), "cannot be: it must lie between its ends"),
     ],
 )
