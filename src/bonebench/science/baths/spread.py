@@ -7,7 +7,8 @@ from statistics import NormalDist
 from bonebench.figures import Figure
 
 # The low and high ends of a figure are taken as one in ten below and one in ten above.
-Z90 = NormalDist().inv_cdf(0.9)
+STD = NormalDist()
+Z90 = STD.inv_cdf(0.9)
 
 STEP = 1e-4
 _TURNS = 6

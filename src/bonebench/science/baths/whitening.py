@@ -52,15 +52,23 @@ class Damage:
 DAMAGE: tuple[Damage, ...] = (
     Damage(0.03, "cattle teeth lost calcium and phosphorus within 24 hours at 37 °C, more as strength rose", Standing.PUBLISHED,
            "R87, J. Dent. 2007 (teeth as a stand-in for bone)"),
-    Damage(0.10, "the same study: enamel grew softer", Standing.PUBLISHED, "R87, J. Dent. 2007"),
-    Damage(0.15, "working practice for days; its harm to bone nobody has measued", Standing.PRACTICE, "common practice, no source"),
+    Damage(0.10, "the same study: enamel grew softer; from which strength on was not read", Standing.PUBLISHED,
+           "R87, J. Dent. 2007"),
+    Damage(0.15, "working practice for days; its harm to bone nobody has measured", Standing.PRACTICE,
+           "common practice, no source"),
+    Damage(0.20, "another study saw no softer enamel after 30 minutes of gel at 20 to 35 %: acidity matters",
+           Standing.PUBLISHED, "R91"),
     Damage(0.30, "dentine softer after 5 minutes and enamel after 15 at 37 °C and above", Standing.PUBLISHED, "R88"),
+    Damage(0.30, "enamel lost more than a quarter of its hardness in sessions of 30 minutes under a lamp", Standing.PUBLISHED,
+           "R90: Vickers 491 to 352 at 30 %"),
     Damage(0.35, "dentine lost strength and stiffness in three times ten minutes", Standing.PUBLISHED, "R89, 38 %"),
 )  # fmt: skip
 ALWAYS: tuple[Damage, ...] = (
     Damage(0.0, "a forensic review gave bleach and peroxide up because they attack cortical bone", Standing.PUBLISHED, "R92"),
     Damage(0.0, "every bleach counts as restoration, not conservation; leaving it natural is an answer", Standing.PUBLISHED,
            "R94, about paper"),
+    Damage(0.0, "over-white bone hides detail, and some fat should stay to limit cracking", Standing.PUBLISHED,
+           "R96, R97, curators"),
 )  # fmt: skip
 
 
@@ -167,7 +175,7 @@ def whitening(way: Way, strength_w: float, temperature_c: float) -> Whitening:
     )
 
 
-def days_while_it_fades(days: float, rate_per_day: float) -> float:
+def days_while_it_fades(days: float, rate_per_day: float, power: float = STRENGTH_POWER.value) -> float:
     """Days in a bath that loses strength meanwhile, for as much peroxide-time as at its first strength.
 
     Parameters
@@ -176,6 +184,8 @@ def days_while_it_fades(days: float, rate_per_day: float) -> float:
         Days at the first strength, above 0. [days]
     rate_per_day : float
         First-order loss of the bath, 0 or more. [1/day]
+    power : float, optional
+        How strongly strength counts, 0 or more.
 
     Returns
     -------
@@ -189,13 +199,12 @@ def days_while_it_fades(days: float, rate_per_day: float) -> float:
 
     Notes
     -----
-    Time counts by strength to `STRENGTH_POWER`: the sum of ``exp(-n k t)`` is bounded by ``1/(n k)``, so a bath that fades fast
-    never
-    gets there and is topped up instead.
+    Time counts by strength to the power ``n``: the sum of ``exp(-n k t)`` is bounded by ``1/(n k)``, so a bath that fades fast
+    never gets there and is topped up instead.
     """
-    if days < 0 or rate_per_day < 0:
+    if days < 0 or rate_per_day < 0 or power < 0:
         raise OutsideRange("whiten.fades", "days and loss are 0 or more")
-    fade = STRENGTH_POWER.value * rate_per_day
+    fade = power * rate_per_day
     if fade == 0:
         return days
     return -math.log1p(-fade * days) / fade if fade * days < 1 else math.inf
