@@ -1,18 +1,15 @@
-"""The label of a bath: its words come out of the PDF, its code can be read with a quarter of it dirty, its type is embedded."""
+"""The label of a bath: its words come out of the PDF, its code can be read, and no warning is lost without a word."""
 
-import io
-import random
-import shutil
-import subprocess
 from dataclasses import replace
 
-import pypdf
+import numpy as np
 import pytest
 import zxingcpp
-from PIL import Image, ImageDraw
 
-from bonebench.papers.bathlabel import BathLabel, bath_label
-from bonebench.papers.type import BOLD, PLAIN, lines_of, use_type
+from bonebench.errors import Impossible
+from bonebench.papers.bathlabel import BathLabel, bath_label, bath_labels
+from bonebench.papers.stocks import STOCKS
+from tests.papers.rendering import page_count, rendered, words_of
 
 LABEL = BathLabel(
     name="White tub no. 2 · Łódź",
@@ -24,35 +21,34 @@ LABEL = BathLabel(
     hazards=("Serious eye damage (H318)",),
     dangers=(("Peroxide blinds and burns.", "Goggles, gloves. In the eye: rinse ≥ 15 minutes."), ("Never seal it.", "Loose lid.")),
     code="http://127.0.0.1:8437/baths/01a2170a-89b7-72d9-b149-134983381154",
+    first_aid="Eye: rinse at once for 15 minutes and call a doctor.",
 )
 
 
-def text_of(pdf: bytes) -> str:
-    return "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages)
-
-
 def test_everything_a_person_must_know_stands_on_it():
-    text = text_of(bath_label(LABEL))
-    for words in (
-        LABEL.name,
-        LABEL.strength,
-        LABEL.made,
-        LABEL.look_by,
-        "DANGER: Serious eye damage (H318)",
-        "Defer to local codes",
-    ):
+    text = words_of(bath_label(LABEL))
+    for words in (LABEL.name, LABEL.what, LABEL.strength, LABEL.also, LABEL.made, LABEL.look_by, LABEL.first_aid):
         assert words in text
+    assert "DANGER: Serious eye damage (H318)" in text
+    assert "Defer to local codes, the makers' safety sheets and licensed practice." in text
     assert "rinse ≥ 15 minutes" in text, "signs and accents come out"
 
 
-def test_its_type_is_embedded_and_it_is_one_page():
-    reader = pypdf.PdfReader(io.BytesIO(bath_label(LABEL)))
-    assert len(reader.pages) == 1
-    fonts = reader.pages[0]["/Resources"]["/Font"].get_object().values()
-    for font in (f.get_object() for f in fonts):
-        inner = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
-        if "/FontDescriptor" in inner:
-            assert "/FontFile2" in inner["/FontDescriptor"].get_object()
+def test_it_is_one_page_of_the_size_it_is_sold_at():
+    assert page_count(bath_label(LABEL)) == 1
+    wide, high = rendered(bath_label(LABEL), 254).size  # ten dots a millimetre
+    assert (wide / 10, high / 10) == pytest.approx((148, 105), abs=0.2)
+
+
+def test_the_strength_is_the_largest_thing_on_it_and_read_at_arms_length():
+    """At 254 dpi the rows of the strength's digits are ten dots a millimetre; 3.5 mm is a two-hundredth of 0.7 m (from memory)."""
+    dark = np.array(rendered(bath_label(LABEL), 254)) < 128
+    column = dark[:, 60:200].any(axis=1)  # under the first digit
+    runs, run = [], 0
+    for row in column:
+        run = run + 1 if row else 0
+        runs.append(run)
+    assert 10 * 3.5 * 2 < max(runs[:700]) < 10 * 25
 
 
 def test_the_same_label_gives_the_same_bytes():
@@ -62,47 +58,42 @@ def test_the_same_label_gives_the_same_bytes():
 def test_a_warning_is_printed_whole_or_not_at_all():
     dangers = tuple((f"Danger number {n} with more words to fill the line.", f"Do thing number {n} slowly.") for n in range(40))
     many = replace(LABEL, dangers=dangers)
-    text = " ".join(text_of(bath_label(many)).split())
+    text = words_of(bath_label(many))
     for n in range(40):
         assert (f"Danger number {n} with" in text) == (f"Do thing number {n} slowly." in text)
 
 
-def rendered(pdf: bytes, tmp_path) -> Image.Image:
-    if shutil.which("pdftoppm") is None:
-        pytest.fail("pdftoppm is missing: install poppler-utils (.ci/run does)")
-    (tmp_path / "label.pdf").write_bytes(pdf)
-    subprocess.run(["pdftoppm", "-r", "200", "-png", "label.pdf", "label"], cwd=tmp_path, check=True)
-    return Image.open(next(tmp_path.glob("label*.png"))).convert("L")
+def test_what_has_no_room_is_counted_and_sent_for():
+    dangers = tuple((f"Danger number {n}.", f"Do thing number {n} slowly.") for n in range(40))
+    text = words_of(bath_label(replace(LABEL, dangers=dangers)))
+    printed = sum(f"Danger number {n}." in text for n in range(40))
+    assert 0 < printed < 40
+    assert f"{40 - printed} more: scan the code before you work here." in text
+    assert "more: scan" not in words_of(bath_label(LABEL))
 
 
-def test_its_code_is_read_from_the_rendered_page(tmp_path):
-    found = zxingcpp.read_barcodes(rendered(bath_label(LABEL), tmp_path))
-    assert [code.text for code in found] == [LABEL.code]
+@pytest.mark.parametrize("stock", ["a4-2x2-105x148.5", "letter-2x3", "roll-148x105", "a4-2x4-99.1x67.7"])
+def test_its_code_is_read_from_the_rendered_page_whichever_the_stock(stock):
+    # 300 dpi: on the smaller stocks a long address has modules of 0.45 mm, and a scanner wants some five dots of each.
+    found = zxingcpp.read_barcodes(rendered(bath_labels([LABEL], STOCKS[stock]), 300))
+    assert {code.text for code in found} == {LABEL.code}
 
 
-def test_its_code_is_read_with_dirt_on_it(tmp_path):
-    """Specks over a quarter of the code's rows and columns, away from the three corners a reader looks for first."""
-    image = rendered(bath_label(LABEL), tmp_path)
-    (code,) = zxingcpp.read_barcodes(image)
-    xs = [p.x for p in (code.position.top_left, code.position.bottom_right)]
-    ys = [p.y for p in (code.position.top_left, code.position.bottom_right)]
-    rng, draw = random.Random(1), ImageDraw.Draw(image)
-    wide, high = xs[1] - xs[0], ys[1] - ys[0]
-    # One blot that covers a quarter of the side each way is 6 % of the area; level H bears a quarter of the words.
-    left, top = xs[0] + wide * 0.4, ys[0] + high * 0.4
-    draw.ellipse((left, top, left + wide * 0.28, top + high * 0.28), fill=128)
-    for _ in range(20):
-        x, y = xs[0] + wide * rng.uniform(0.35, 0.95), ys[0] + high * rng.uniform(0.35, 0.95)
-        draw.ellipse((x, y, x + wide * 0.02, y + high * 0.02), fill=90)
-    assert [one.text for one in zxingcpp.read_barcodes(image)] == [LABEL.code]
+def test_a_stock_that_cannot_carry_the_hazards_is_refused_in_words():
+    with pytest.raises(Impossible, match=r"the label of White tub no\. 2 · Łódź must show its strength and all its hazards"):
+        bath_labels([LABEL], STOCKS["a4-3x7-63.5x38.1"])
+    many = replace(LABEL, hazards=tuple(f"A class with a long name, number {n} (H318)" for n in range(30)))
+    with pytest.raises(Impossible, match="choose a larger stock"):
+        bath_labels([many], STOCKS["letter-2x3"])
 
 
-def test_lines_break_between_words_and_never_overrun():
-    use_type()
-    from reportlab.pdfbase.pdfmetrics import stringWidth
+def test_a_long_name_stays_on_the_label():
+    long = replace(LABEL, name="The tub that stands by the north window " * 4, strength="about 3 to 4 % w/w, tested by strip")
+    image = np.array(rendered(bath_label(long), 100)) < 200
+    assert not image[:, :4].any()
+    assert not image[:, -4:].any()
 
-    text = "Peroxide and acetone can make a high explosive " * 3 + "x" * 200
-    for face in (PLAIN, BOLD):
-        lines = lines_of(text, face, 8, 150)
-        assert all(stringWidth(line, face, 8) <= 150.01 for line in lines)
-        assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+def test_a_demo_label_says_so():
+    assert "DEMO" in words_of(bath_label(LABEL, demo=True))
+    assert "DEMO" not in words_of(bath_label(LABEL))

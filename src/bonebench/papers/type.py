@@ -42,3 +42,14 @@ def largest(text: str, face: str, width: float, most: float, least: float = 5.0)
     """Return the largest size at which a text fits on one line of a width."""
     per_point = pdfmetrics.stringWidth(text, face, 1.0)
     return max(least, min(most, width / per_point if per_point else most))
+
+
+def fitted(text: str, face: str, width: float, most: float, least: float = 5.0) -> tuple[str, float]:
+    """Return a text and the size at which it stays inside a width: smaller first, and past ``least`` shortened with an ellipsis."""
+    size = largest(text, face, width, most, least)
+    if pdfmetrics.stringWidth(text, face, size) <= width * 1.0001:
+        return text, size
+    keep = len(text)
+    while keep and pdfmetrics.stringWidth(text[:keep].rstrip() + "…", face, size) > width:
+        keep -= 1
+    return (text[:keep].rstrip() + "…" if keep else ""), size

@@ -3,13 +3,12 @@
 from zoneinfo import ZoneInfo
 
 from bonebench.papers.bathlabel import BathLabel
+from bonebench.reference.bench import load_chemicals
 from bonebench.said import day_text
 from bonebench.services.baths.bathcard import BathCard
-from bonebench.services.baths.label import hazards_of, notations_of
+from bonebench.services.baths.label import CHEMICAL, hazards_of, notations_of
 from bonebench.shop.cautions import Level
 from bonebench.units import Reader, say, write
-
-MOST_DANGERS = 5
 
 
 def label_of_bath(card: BathCard, reader: Reader, zone: str, code: str) -> BathLabel:
@@ -36,8 +35,7 @@ def label_of_bath(card: BathCard, reader: Reader, zone: str, code: str) -> BathL
         made=made,
         look_by=f"test or look by {day_text(card.strength.look_by)}" if card.strength is not None else "",
         hazards=hazards_of(card),
-        dangers=tuple(
-            (say(c.hazard, reader), say(c.do, reader)) for c in card.cautions if c.level in (Level.STOP, Level.STRONG)
-        )[:MOST_DANGERS],
+        dangers=tuple((say(c.hazard, reader), say(c.do, reader)) for c in card.cautions if c.level in (Level.STOP, Level.STRONG)),
         code=code,
+        first_aid=load_chemicals()[CHEMICAL[card.recipe]].first_aid if card.recipe in CHEMICAL else "",
     )  # fmt: skip
