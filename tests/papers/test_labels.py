@@ -69,8 +69,17 @@ def test_a_tub_says_one_skull_and_no_metal_and_a_pot_says_nothing_of_peroxide():
     said = words_of(labels_pdf([tub], STOCKS["a4-2x4-99.1x67.7"]))
     assert "White tub no. 2" in said
     assert "One skull to a pot, tub or net bag" in said
+    assert "NO METAL" in said
     assert "No metal goes into peroxide" in said
-    assert "peroxide" not in words_of(labels_pdf([pot], STOCKS["a4-2x4-99.1x67.7"]))
+    other = words_of(labels_pdf([pot], STOCKS["a4-2x4-99.1x67.7"]))
+    assert "peroxide" not in other
+    assert "METAL" not in other
+
+
+@pytest.mark.parametrize("text", ["two\nlines\tand a tab", "熊 🐻", "a\u0000b", "עברית", "e\u0301"])
+def test_odd_letters_in_a_name_spoil_no_sheet(text):
+    pdf = labels_pdf([SpecimenLabel(tag="K7Q-K", species=text), PlaceLabel(name=text, kind=text, code="T2")], SHEET)
+    assert {"K7Q-K", "T2"} == set(codes_on(pdf))
 
 
 def test_an_advice_is_printed_whole_or_not_at_all():
@@ -79,6 +88,7 @@ def test_an_advice_is_printed_whole_or_not_at_all():
         if stock.key == "letter-4x20":
             continue
         words = words_of(labels_pdf([tub], stock))
+        assert "NO METAL" in words
         assert "…" not in words
         assert ("One skull to a pot" in words) == ("a punched tag on each." in words)
         assert ("No metal" in words) == ("mark on plastic." in words)

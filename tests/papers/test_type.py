@@ -55,7 +55,8 @@ def test_a_fitted_text_never_overruns_and_is_cut_only_with_an_ellipsis(text, wid
     use_type()
     written, size = fitted(text, BOLD, width, 14, 6)
     assert stringWidth(written, BOLD, size) <= width * 1.001
-    assert written in (text, "") or (written.endswith("…") and text.startswith(written[:-1]))
+    plain = " ".join(text.split())
+    assert written in (plain, "") or (written.endswith("…") and plain.startswith(written[:-1]))
 
 
 @given(st.lists(st.text("abcWM", min_size=1, max_size=30), max_size=12), st.floats(30, 200))

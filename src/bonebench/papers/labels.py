@@ -48,7 +48,7 @@ class JarLabel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceLabel:
-    """For a pot, tub, rack or freezer: its name, what it is, what its code opens, and one line of advice."""
+    """For a pot, tub, rack or freezer: its name, what it is, what its code opens; a peroxide tub always says NO METAL."""
 
     name: str
     kind: str
@@ -76,6 +76,9 @@ class _Words:
     rule: bool = False  # a line to write on
 
 
+_Plan = tuple[list[Box], Box, list[tuple[float, str]]]
+
+
 def labels_pdf(labels: Sequence[Label], stock: Stock, printing: Printing = AS_IS, reader: Reader = Reader()) -> bytes:  # noqa: B008
     """Return labels on sheets of a stock; a stock too small for what must stand on them is refused."""
     return on_sheets("Labels", stock, [_drawing(_words(label, reader)) for label in labels], printing)
@@ -83,10 +86,10 @@ def labels_pdf(labels: Sequence[Label], stock: Stock, printing: Printing = AS_IS
 
 def _words(label: Label, reader: Reader) -> _Words:
     if isinstance(label, PlaceLabel):
-        lines = (advice.ONE_SKULL, advice.NO_METAL) if label.peroxide else (advice.ONE_SKULL,)
-        return _Words(
-            code=label.code, big=label.name, must=(label.kind,), more=tuple(say(line, reader) for line in lines), shorten=False
-        )
+        lines = (advice.NO_METAL, advice.ONE_SKULL) if label.peroxide else (advice.ONE_SKULL,)
+        must = (label.kind, "NO METAL") if label.peroxide else (label.kind,)
+        more = tuple(say(line, reader) for line in lines)
+        return _Words(code=label.code, big=label.name, must=must, more=more, shorten=False)
     tag = read_tag(label.tag)
     if isinstance(label, BlankTag):
         return _Words(code=tag, big=tag, rule=True)
@@ -128,20 +131,25 @@ def _draw(canvas: Canvas, box: Box, words: _Words) -> None:
     )
 
 
-def _plan(box: Box, words: _Words) -> tuple[list[Box], Box, list[tuple[float, str]]]:
+def _plan(box: Box, words: _Words) -> _Plan:
     """Return where the codes go, where the words go, and the words that must stand.
 
     As many codes are taken as leave a heading that is read at arm's length.
     """
-    tried = [(codes, room, _sizes(words, room)) for codes, room in places_of_codes(box, words.code)]
-    fitting = [(codes, room, found) for codes, room, found in tried if found is not None]
-    if not fitting:
+    best: _Plan | None = None
+    for codes, room in places_of_codes(box, words.code):
+        found = _sizes(words, room)
+        if found is not None and (best is None or found[0][0] > best[2][0][0]):
+            best = (codes, room, found)
+        if best is not None and best[2][0][0] >= ARMS_LENGTH_PT:
+            break
+    if best is None:
         raise Impossible(
             "labels.small",
             "{what}, with what must stand beside it, has no room on a label of this size; choose a larger one",
             what=words.big,
         )
-    return next((plan for plan in fitting if plan[2][0][0] >= ARMS_LENGTH_PT), max(fitting, key=lambda plan: plan[2][0][0]))
+    return best
 
 
 def places_of_codes(box: Box, code: str) -> list[tuple[list[Box], Box]]:
@@ -186,12 +194,13 @@ def _sizes(words: _Words, room: Box) -> list[tuple[float, str]] | None:
 
     The rest gets room for lines of about a third of the heading's size; where nothing fits that way, it gets none.
     """
-    tag = " " not in words.big
+    # A single word cannot be broken: no size past the one that fills the width needs a look.
+    most = MOST_NAME_PT if " " in words.big else largest(words.big, BOLD, room.width, MOST_TAG_PT, 0.0)
     if room.width <= 0:
         return None
     rest_wanted = 0.5 if words.rule else min(0.32 * len(words.more), 0.8)
     for rest in (rest_wanted, 0.0):
-        for half_points in range(int(2 * (MOST_TAG_PT if tag else MOST_NAME_PT)), int(2 * LEAST_TAG_PT) - 1, -1):
+        for half_points in range(int(2 * most), int(2 * LEAST_TAG_PT) - 1, -1):
             size = half_points / 2
             lines = lines_of(words.big, BOLD, size, room.width)
             must = [

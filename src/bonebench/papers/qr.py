@@ -1,5 +1,6 @@
 """QR codes (ISO/IEC 18004) as plain squares, at the highest correction there is: level H restores about 30 % of the codewords."""
 
+from functools import lru_cache
 from itertools import groupby
 
 import segno
@@ -16,6 +17,7 @@ GOOD_MODULE_MM = 0.42  # read from a hand's breadth with something to spare. # c
 Matrix = tuple[tuple[bool, ...], ...]
 
 
+@lru_cache(maxsize=256)
 def matrix_of(text: str) -> Matrix:
     """Return the modules of a code, True where dark."""
     return tuple(tuple(bool(dark) for dark in line) for line in segno.make(text, error="h", micro=False, boost_error=False).matrix)

@@ -46,6 +46,7 @@ def largest(text: str, face: str, width: float, most: float, least: float = 5.0)
 
 def fitted(text: str, face: str, width: float, most: float, least: float = 5.0) -> tuple[str, float]:
     """Return a text and the size at which it stays inside a width: smaller first, and past ``least`` shortened with an ellipsis."""
+    text = " ".join(text.split())
     size = largest(text, face, width, most, least)
     if pdfmetrics.stringWidth(text, face, size) <= width * 1.0001:
         return text, size
