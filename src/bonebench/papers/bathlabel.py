@@ -17,6 +17,8 @@ ONE_A_SHEET = "roll-148x105"  # A6 on its side
 DEFER = "Defer to local codes, the makers' safety sheets and licensed practice. For this room only, not for trade."
 LEAST_WIDTH, LEAST_HEIGHT = 94 * mm, 60 * mm
 PAD = 2.5 * mm
+SIZES = (7.5, 7.0, 6.5, 6.0)  # of the cautions: the class and the first aid are larger
+LEADING = 1.25
 # For supply: 16 mm up to 3 litres, 23 mm up to 50 (Regulation (EC) 1272/2008, annex I, 1.2.1). # from memory
 SIGN = 23 * mm
 
@@ -88,7 +90,7 @@ def _draw(canvas: Canvas, box: Box, label: BathLabel) -> None:
 
 def _identity(canvas: Canvas, box: Box, label: BathLabel) -> float:
     """Draw name, strength and dates, with the code on the right, twice where that can be read; return where they end."""
-    high = 0.5 * box.height
+    high = 0.45 * box.height
     twice = high / 2 >= GOOD_MODULE_MM / LEAST_MODULE_MM * least_side_mm(label.code) * mm
     side = high / 2 if twice else min(high, 0.3 * box.width)
     for number in range(2 if twice else 1):
@@ -142,28 +144,40 @@ def _foot(canvas: Canvas, box: Box, label: BathLabel) -> float:
 def _dangers(canvas: Canvas, box: Box, label: BathLabel) -> None:
     """Draw signal word, classes and signs, then as many cautions as fit whole: half a warning is worse than a shorter list."""
     at, signs_end, wide = _classes(canvas, box, label)
-    size = 7.5 if box.height > 30 * mm else 6.0
-    line_high = 1.25 * size
-    if min(at, signs_end) - line_high * bool(label.dangers) < box.bottom:
+    if min(at, signs_end) - SIZES[-1] * LEADING * bool(label.dangers) < box.bottom:
         raise _too_small(label)
-    for number, (what, do) in enumerate(label.dangers):
-        later = number + 1 < len(label.dangers)
+    laid = [_laid(label.dangers, size, (at, signs_end, box.bottom), (wide, box.width)) for size in SIZES]
+    lines, left_out = min(laid, key=lambda one: one[1])  # the largest of those that leave out least
+    if left_out:
+        end, size = (lines[-1][3], lines[-1][1]) if lines else (at, SIZES[-1])
+        lines = [*lines, (BOLD, size, f"{left_out} more: scan the code before you work here.", end - size * LEADING)]
+    for face, size, line, foot in lines:
+        canvas.setFont(face, size)
+        canvas.drawString(box.left, foot + (LEADING - 1) * size, line)
+
+
+_Line = tuple[str, float, str, float]  # face, size, words, foot
+
+
+def _laid(
+    dangers: Sequence[tuple[str, str]], size: float, ends: tuple[float, float, float], widths: tuple[float, float]
+) -> tuple[list[_Line], int]:
+    """Set cautions from the first down, beside the signs or below them; return the lines and how many cautions had no room."""
+    at, signs_end, bottom = ends
+    high = size * LEADING
+    laid: list[_Line] = []
+    for number, (what, do) in enumerate(dangers):
+        keep = high * (number + 1 < len(dangers))  # the last line is kept for saying that there is more
         for start in (at, min(at, signs_end)):
-            room = wide if start > signs_end else box.width
+            room = widths[0] if start > signs_end else widths[1]
             lines = [(face, line) for face, words in ((BOLD, what), (PLAIN, do)) for line in lines_of(words, face, size, room)]
-            # The last line is kept for saying that there is more.
-            fits = start - line_high * (len(lines) + later) >= box.bottom
-            if fits:
+            if start - high * len(lines) - keep >= bottom:
+                laid += [(face, size, line, start - high * row) for row, (face, line) in enumerate(lines, 1)]
+                at = start - high * len(lines)
                 break
-        if not fits:
-            canvas.setFont(BOLD, size)
-            canvas.drawString(box.left, at - size, f"{len(label.dangers) - number} more: scan the code before you work here.")
-            return
-        for face, line in lines:
-            canvas.setFont(face, size)
-            canvas.drawString(box.left, start - size, line)
-            start -= line_high
-        at = start
+        else:
+            return laid, len(dangers) - number
+    return laid, 0
 
 
 def _classes(canvas: Canvas, box: Box, label: BathLabel) -> tuple[float, float, float]:

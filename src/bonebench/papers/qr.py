@@ -12,7 +12,7 @@ from bonebench.errors import Impossible
 QUIET = 4  # modules of white all round, as the standard asks
 # Below this a phone must come so near that it cannot focus, and a speck covers whole modules. # common practice, no source
 LEAST_MODULE_MM = 0.33
-GOOD_MODULE_MM = 0.42  # read from a hand's breadth with something to spare. # common practice, no source
+GOOD_MODULE_MM = 0.4  # read from a hand's breadth with something to spare. # common practice, no source
 
 Matrix = tuple[tuple[bool, ...], ...]
 
