@@ -103,8 +103,9 @@ def natural_kg_per_m2h(water_c: float, room_c: float, room_rh: float) -> float:
     Notes
     -----
     ``E = C rho_w (rho_r - rho_w)**(1/3) (W_w - W_r)`` with densities of dry air in kg/m3 of moist air. It is written here with
-    ``rho_w W_w``, the density of vapour, so that it stays finite up to boiling. Where the air at the water is the heavier one, or
-    nearly so, ``5e-5 (p_w - p_r)`` for the slow stir of a building's air is the least.
+    ``rho_w W_w``, the density of vapour, so it stays finite up to boiling. Where the factor steps from 40 down to 35, the
+    step is levelled, so that warmer or drier never gives less. Where the air at the water is the heavier one, or nearly so,
+    ``5e-5 (p_w - p_r)`` for the slow stir of a building's air is the least.
 
     References
     ----------
@@ -118,10 +119,15 @@ def natural_kg_per_m2h(water_c: float, room_c: float, room_rh: float) -> float:
     dry_room = (PRESSURE_PA - in_room) / (DRY_AIR_J_PER_KG_K * (room_c + 273.15))
     vapour_water = WATER_TO_AIR * at_water / (DRY_AIR_J_PER_KG_K * (water_c + 273.15))
     carried = vapour_water - dry_water * WATER_TO_AIR * in_room / (PRESSURE_PA - in_room)
-    heavier = dry_room - dry_water
-    factor = SHAH_C if heavier > NEARLY_LEVEL_KG_PER_M3 else SHAH_C_NEARLY_LEVEL
-    turning: float = factor * max(heavier, 0.0) ** (1 / 3) * carried
-    return max(turning, 5e-5 * (at_water - in_room))
+    return max(_turning(dry_room - dry_water) * carried, 5e-5 * (at_water - in_room))
+
+
+def _turning(heavier_kg_per_m3: float) -> float:
+    """Speed at which heavier air above turns over with the air at the water, in m/h; never falls as it gets heavier."""
+    root = max(heavier_kg_per_m3, 0.0) ** (1 / 3)
+    if heavier_kg_per_m3 > NEARLY_LEVEL_KG_PER_M3:
+        return float(SHAH_C * root)
+    return float(min(SHAH_C_NEARLY_LEVEL * root, SHAH_C * NEARLY_LEVEL_KG_PER_M3 ** (1 / 3)))
 
 
 def pool_kg_per_m2h(water_c: float, room_c: float, room_rh: float, air_m_per_s: float = 0.0) -> float:
