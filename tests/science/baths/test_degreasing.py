@@ -1,7 +1,6 @@
-"""Degreasing: the class table, limits, laws, and a room's own rate recovered from made pieces with honest intervals."""
+"""Degreasing: the class table, dose, limits and laws."""
 
 import math
-import random
 
 import pytest
 from hypothesis import given
@@ -11,15 +10,12 @@ from bonebench.errors import Impossible, OutsideRange
 from bonebench.figures import Standing
 from bonebench.science.baths.degreasing import (
     CHANGES,
-    CLEAN_SHARE,
     DAYS,
     LIMITS,
-    SHARED,
-    Check,
-    Water,
+    SURVIVES,
+    Room,
     days_needed,
-    fat_left,
-    learn,
+    dose,
     limit_at,
     speed,
     table_spread,
@@ -37,13 +33,6 @@ def test_at_45_degrees_the_days_are_those_of_the_table(grease, low, mid, high):
     assert found.high / found.low == pytest.approx(high / low)
     assert DAYS[grease].low == low
     assert CHANGES[grease].low <= CHANGES[grease].value <= CHANGES[grease].high
-
-
-def test_clean_is_a_twentieth_left_after_the_days_needed():
-    assert fat_left(18, 18) == pytest.approx(CLEAN_SHARE)
-    assert fat_left(0, 18) == 1
-    # First order: twice the days, the square of the share.
-    assert fat_left(36, 18) == pytest.approx(CLEAN_SHARE**2)
 
 
 @given(st.floats(30, 95), st.floats(0.5, 5))
@@ -73,53 +62,35 @@ def test_limits_rise():
     assert [row.from_c for row in LIMITS] == sorted(row.from_c for row in LIMITS)
 
 
-def made_room(seed, pieces):
-    """A made room whose rates differ from the table by a shift of its own, and the next piece's own true days."""
-    rng = random.Random(seed)
-    shift = rng.gauss(0, math.sqrt(SHARED))
-
-    def true_days(grease):
-        return DAYS[grease].value * math.exp(-(shift + rng.gauss(0, math.sqrt(1 - SHARED))) * table_spread(grease))
-
-    checks = []
-    for _ in range(pieces):
-        grease = rng.choice((2, 3, 4))
-        needed = true_days(grease)
-        at = DAYS[grease].value * math.exp(rng.uniform(-0.7, 0.7))
-        checks.append(Check(grease, at, passed=needed <= at))
-    return checks, true_days(3)
-
-
-@pytest.mark.parametrize("pieces", [1, 4, 15])
-def test_the_next_pieces_days_lie_in_their_interval_as_often_as_it_says(pieces):
-    """Known truth recovered: 80 % intervals over 400 made rooms; 5 points cover two sampling errors of 2."""
-    held = 0
-    for seed in range(400):
-        checks, truth = made_room(seed, pieces)
-        found = days_needed(3, 45.0, learn(checks))
-        held += found.low <= truth <= found.high
-    assert 0.75 < held / 400 < 0.86
-
-
-def test_more_checks_narrow_it_and_point_the_right_way():
-    slow = [Check(3, 25.0, passed=False)] * 6
-    fast = [Check(3, 9.0, passed=True)] * 6
-    assert days_needed(3, 45, learn(slow)).value > 18 > days_needed(3, 45, learn(fast)).value
-    assert learn(slow).spread < learn(slow[:1]).spread < 1.0
-    assert days_needed(3, 45, learn(slow)).high < days_needed(3, 45, learn(slow)).value * DAYS[3].high / DAYS[3].low
-
-
-def test_clear_water_early_says_fast_or_little_and_cloudy_water_late_says_slow():
-    late_cloudy = learn([], [Water(3, 15.0, 20.0, clear=False)] * 3)
-    late_clear = learn([], [Water(3, 15.0, 20.0, clear=True)] * 3)
-    assert late_cloudy.middle < late_clear.middle
-
-
-def test_nothing_seen_is_the_table():
-    assert learn([]).middle == pytest.approx(0, abs=1e-9)
-    assert learn([]).spread == pytest.approx(1.0, abs=0.01)
-    assert days_needed(3, 45, learn([])).value == pytest.approx(18)
+def test_nothing_seen_is_the_table_and_a_rooms_own_pieces_move_it():
     assert days_needed(3, 45).standing is Standing.PRACTICE
+    quick = days_needed(3, 45, Room(middle=1.0, spread=0.6, pieces=10))
+    # One class spread quicker: 18 days over exp(spread), by hand.
+    assert quick.value == pytest.approx(18 / math.exp(table_spread(3)))
+    assert quick.standing is Standing.ROOM
+    assert quick.high / quick.low < days_needed(3, 45).high / days_needed(3, 45).low
+
+
+@pytest.mark.parametrize(("head", "water", "low_ml", "ml", "high_ml"), [(1.0, 5.0, 25, 50, 100), (4.0, 20.0, 100, 200, 400)])
+def test_dose_by_hand(head, water, low_ml, ml, high_ml):
+    # bench 2.1, common practice: 5 L to a kilogram at least, 5 to 20 mL of detergent in a litre; the most water is 10 L/kg.
+    found = dose(head)
+    assert found.water_l.value == pytest.approx(water)
+    assert found.detergent_l.value == pytest.approx(ml / 1000)
+    assert found.detergent_l.low == pytest.approx(low_ml / 1000)
+    assert found.detergent_l.high == pytest.approx(2 * high_ml / 1000)
+
+
+def test_above_sixty_degrees_the_low_end_grows_no_further():
+    assert speed(80.0).low == pytest.approx(speed(60.0).low)
+    assert speed(80.0).standing is Standing.ESTIMATE
+    assert speed(80.0).low < speed(80.0).value
+
+
+def test_what_a_warm_pot_does_not_kill_is_said_with_its_source():
+    # bench 7.1: roundworm eggs, California Department of Public Health (R69); prions from memory.
+    assert any("roundworm" in row.what and "R69" in row.source for row in SURVIVES)
+    assert any("prion" in row.what and row.standing is Standing.MEMORY for row in SURVIVES)
 
 
 @pytest.mark.parametrize(
@@ -128,7 +99,7 @@ def test_nothing_seen_is_the_table():
         (lambda: days_needed(9, 45), Impossible, "grease class 9 is none"),
         (lambda: days_needed(3, 10), OutsideRange, "at 10 °C fat does not leave: warm the pot"),
         (lambda: limit_at(120), OutsideRange, "the water is 120 °C"),
-        (lambda: learn([Check(3, 0, passed=True)]), OutsideRange, "a check after 0 days in the pot says nothing"),
+        (lambda: dose(0), OutsideRange, "the heads weigh 0 g; it must be above 0"),
     ],
 )
 def test_what_cannot_be_is_refused_in_words(act, kind, words):

@@ -1,14 +1,12 @@
-"""Fat leaving bone in warm detergent: how many days and changes, what a temperature does, and what a room's own pots say.
+"""Degreasing bone in warm detergent: dose, what a temperature does, what it does not kill, and how many days and changes it takes.
 
-Fat leaves at a rate that is proportional to what is left; the water clouds and gives some of it back, so it is changed. How much
-fat
-a skull of a grease class has to lose is not known: the days of the class table are common practice, and what is fitted here is
-how a
-room's pieces go against them.
+Fat leaves at a rate that is proportional to what is left; the water clouds and gives some of it back, so it is changed
+(`fillings`). How much fat a skull of a grease class has to lose is not known: the days of the class table are common practice, and
+what `clearing` learns is how a room's own pieces go against them.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from statistics import NormalDist
 
@@ -24,6 +22,7 @@ CHANGES: Mapping[int, Figure] = {
     grease: Figure(mid, low, high, "changes", Standing.PRACTICE, "common practice, no source")
     for grease, (low, mid, high) in {1: (1, 2, 2), 2: (2, 3, 4), 3: (3, 5, 6), 4: (5, 8, 10), 5: (8, 15, 25)}.items()
 }
+CHANGE_EVERY_DAYS = Figure(4.0, 2.0, 7.0, "days", Standing.PRACTICE, "water is changed so often: common practice, no source")
 DOSE = Figure(0.01, 0.005, 0.02, "by volume", Standing.PRACTICE, "detergent, 5-20 mL in a litre: common practice, no source")
 LIQUOR = Figure(5.0, 5.0, 10.0, "kg/kg", Standing.PRACTICE, "water to head, at least: common practice, no source")
 DOUBLES_IN_K = Figure(
@@ -31,6 +30,7 @@ DOUBLES_IN_K = Figure(
 )
 REFERENCE_C = 45.0
 STARTS_C = 30.0
+ALARM_C, CAP_C = 55.0, 60.0
 # "Clean" is a twentieth of the fat left: a choice that only ties the rate to the days of the table.
 CLEAN_SHARE = 0.05
 Z90 = NormalDist().inv_cdf(0.9)
@@ -52,10 +52,11 @@ LIMITS: tuple[Limit, ...] = (
     Limit(STARTS_C, "slow", "fat is only just liquid", Standing.PRACTICE, "common practice, no source"),
     Limit(40.0, "good", "fat is liquid and bone is spared", Standing.PRACTICE, "osteology guide R64: 40 to 60 °C"),
     Limit(50.0, "warm; watch it", "loosened collagen turns at 42 to 52 °C", Standing.PUBLISHED, "Gross 1964, Science 143:960"),
-    Limit(55.0, "alarm: too warm for a warm pot", "the margin to shrinking collagen is small", Standing.DERIVED, "bench 2.2"),
-    Limit(60.0, "collagen at risk", "wet tendon shrinks at 60 to 65 °C; mineral protects bone above that, nobody knows how long",
+    Limit(ALARM_C, "alarm: too warm for a warm pot", "the margin to shrinking collagen is small", Standing.DERIVED, "bench 2.2"),
+    Limit(CAP_C, "collagen at risk", "wet tendon shrinks at 60 to 65 °C; mineral protects bone above that, nobody knows how long",
           Standing.MEMORY, "from memory"),
-    Limit(75.0, "a slow cooker on high: edges fray, teeth may split", "common practice for eight hours all the same; measure it",
+    Limit(75.0, "as hot as a slow cooker on high: edges fray, teeth may split",
+          "eight hours on high is a common way of its own; a cooker's settings are no temperatures: measure it",
           Standing.PRACTICE, "common practice, no source"),
     Limit(98.0, "boiling", "splits teeth and drives fat into bone; eight hours change collagen", Standing.PUBLISHED,
           "JBMR Plus 2019 (collagen after 8 h); collectors' notes R104, R105"),
@@ -113,31 +114,67 @@ def speed(temperature_c: float) -> Figure:
     Notes
     -----
     Doubles in 10 to 15 K above 30 degC; below, fat is stiff and the factor falls to a fiftieth within ten degrees. Above 60 degC
-    it is
-    carried on unchanged, which nobody has measured: fat may also be driven in.
+    nobody has measured it and fat may also be driven in: the low end stays at that of 60 degC.
     """
     limit_at(temperature_c)
-    over = (temperature_c - REFERENCE_C) / 1.0
-    ends = sorted(2 ** (over / k) for k in (DOUBLES_IN_K.value, DOUBLES_IN_K.low, DOUBLES_IN_K.high))
     stiff = 1.0 if temperature_c >= STARTS_C else max(0.02, 1 - 0.098 * (STARTS_C - temperature_c))
-    return Figure(
-        2 ** (over / DOUBLES_IN_K.value) * stiff,
-        ends[0] * stiff,
-        ends[-1] * stiff,
-        "share",
-        DOUBLES_IN_K.standing,
-        DOUBLES_IN_K.source,
-    )
+    value, *others = (2 ** ((temperature_c - REFERENCE_C) / k) for k in (DOUBLES_IN_K.value, DOUBLES_IN_K.low, DOUBLES_IN_K.high))
+    low, high = min(others), max(others)
+    if temperature_c > CAP_C:
+        low = 2 ** ((CAP_C - REFERENCE_C) / DOUBLES_IN_K.high)
+    standing = Standing.ESTIMATE if temperature_c > CAP_C else DOUBLES_IN_K.standing
+    return Figure(value * stiff, low * stiff, high * stiff, "share", standing, DOUBLES_IN_K.source)
+
+
+@dataclass(frozen=True, slots=True)
+class Dose:
+    """What goes into the pot for some heads.
+
+    Attributes
+    ----------
+    water_l : Figure
+        Water, at least. [L]
+    detergent_l : Figure
+        Detergent in it. [L]
+    """
+
+    water_l: Figure
+    detergent_l: Figure
+
+
+def dose(head_kg: float) -> Dose:
+    """Water and detergent for so much head.
+
+    Parameters
+    ----------
+    head_kg : float
+        Heads in the pot, above 0. [kg]
+
+    Returns
+    -------
+    Dose
+        Five litres for each kilogram at least, 0.5 to 2 % of it detergent.
+
+    Raises
+    ------
+    OutsideRange
+        If the mass is not above 0 and at most 200 kg.
+    """
+    if not 0 < head_kg <= 200:
+        raise OutsideRange("degrease.head", "the heads weigh {mass:mass}; it must be above 0 and at most {most:mass}",
+                           mass=head_kg, most=200.0)  # fmt: skip
+    water = LIQUOR.scaled(head_kg, "L")
+    return Dose(water, water.times(DOSE, "L"))
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """How a room's pieces go against the class table, on the logarithm of the rate.
+    """How a room's pieces go against the class table.
 
     Attributes
     ----------
     middle, spread : float
-        Mean and standard deviation of ln(rate / table rate) for the next piece.
+        Mean and standard deviation of ln(rate / table rate) for the next piece, in units of its class's `table_spread`.
     pieces : int
         How many of the room's own are behind it.
     """
@@ -160,11 +197,28 @@ def table_spread(grease: int) -> float:
     float
         Half the logarithm of high over low, over 1.28.
     """
-    days = _days(grease)
+    days = class_days(grease)
     return math.log(days.high / days.low) / (2 * Z90)
 
 
-def _days(grease: int) -> Figure:
+def class_days(grease: int) -> Figure:
+    """Days at 45 degC of a grease class.
+
+    Parameters
+    ----------
+    grease : int
+        Class, 1 to 5.
+
+    Returns
+    -------
+    Figure
+        Days. [days]
+
+    Raises
+    ------
+    Impossible
+        If the class is none.
+    """
     if grease not in DAYS:
         raise Impossible(
             "degrease.class", "grease class {grease} is none; it is 1 (lean) to 5 (bear, pig, sea mammal)", grease=grease
@@ -203,146 +257,30 @@ def days_needed(grease: int, temperature_c: float, learned: Room | None = None) 
     if temperature_c < 20:
         raise OutsideRange("degrease.cold", "at {temperature:temperature} fat does not leave: warm the pot to 40 to 50 °C",
                            temperature=temperature_c)  # fmt: skip
-    days, factor, room = _days(grease), speed(temperature_c), learned or Room()
-    own = room.spread * table_spread(grease)
-    middle = days.value / factor.value * math.exp(-room.middle)
-    warm = math.log(factor.high / factor.low) / (2 * Z90) if factor.high > factor.low else 0.0
-    reach = math.exp(Z90 * math.hypot(own, warm))
+    days, room = class_days(grease), learned or Room()
+    middle = days.value / speed(temperature_c).value * math.exp(-room.middle * table_spread(grease))
+    reach = math.exp(Z90 * rate_spread(grease, temperature_c, room))
     standing = Standing.ROOM if room.pieces >= 8 and room.spread < 0.7 else days.standing
-    return Figure(
-        middle,
-        middle / reach,
-        middle * reach,
-        "days",
-        standing,
-        f"{room.pieces} pieces of this room, and: {days.source}" if room.pieces else days.source,
-    )
+    source = f"{room.pieces} pieces of this room, and: {days.source}" if room.pieces else days.source
+    return Figure(middle, middle / reach, middle * reach, "days", standing, source)
 
 
-def fat_left(days: float, needed_days: float) -> float:
-    """Share of the fat that is left.
+def rate_spread(grease: int, temperature_c: float, room: Room) -> float:
+    """Standard deviation of ln(rate) of the next piece, for what is not known of it, of the class and of the temperature's part.
 
     Parameters
     ----------
-    days : float
-        In the pot, 0 or more. [days]
-    needed_days : float
-        Days it takes to be clean, above 0. [days]
+    grease : int
+        Class, 1 to 5.
+    temperature_c : float
+        Of the water. [degC]
+    room : Room
+        What the room's own pieces say.
 
     Returns
     -------
     float
-        Share, 1 at the start and 0.05 when clean. [1]
+        On the natural logarithm. [1]
     """
-    left: float = CLEAN_SHARE ** (days / needed_days)
-    return left
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """A dry-spot check of one piece.
-
-    Attributes
-    ----------
-    grease : int
-        Class, 1 to 5.
-    days_at_45 : float
-        Days in the pot, each counted by `speed` of its temperature. [days]
-    passed : bool
-        Whether no spot was left.
-    """
-
-    grease: int
-    days_at_45: float
-    passed: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Water:
-    """How the water looked at a change: how much fat that filling took up, seen by eye.
-
-    Attributes
-    ----------
-    grease : int
-        Class, 1 to 5.
-    from_days_at_45, to_days_at_45 : float
-        Days in the pot when this filling began and ended, each counted by `speed`. [days]
-    clear : bool
-        Whether it was clear or only hazy, and not cloudy or with fat on top.
-    """
-
-    grease: int
-    from_days_at_45: float
-    to_days_at_45: float
-    clear: bool
-
-
-# Water that took up more than this share of all the fat looks cloudy; how sharp the eye is, on the logarithm. Both are guesses.
-CLOUDS_AT = Figure(0.10, 0.04, 0.25, "share", Standing.ESTIMATE, "of all fat in one filling; a guess")
-EYE_SPREAD = 1.0
-
-# The spread of ln(rate) splits in halves: what all pieces of a room share, and what each has of its own. An estimate.
-SHARED = 0.5
-_STD = NormalDist()
-_GRID = [-4 + 0.05 * n for n in range(161)]
-
-
-def learn(checks: Sequence[Check], waters: Sequence[Water] = ()) -> Room:
-    """What a room's own dry-spot checks say about how fast its pots clean.
-
-    Parameters
-    ----------
-    checks : sequence of Check
-        One or more for each piece; a pass means that it was clean by then, a fail that it was not.
-    waters : sequence of Water, optional
-        How the water looked at changes.
-
-    Returns
-    -------
-    Room
-        For the next piece: the room's middle, and its spread with the piece's own part put back.
-
-    Raises
-    ------
-    OutsideRange
-        If a time is not above 0.
-
-    Notes
-    -----
-    Bayes on a grid: the room's shift is normal with half the variance of the class table, each check is a pass or fail of a
-    lognormal
-    time with the other half. Checks of one piece are taken as independent, which makes a piece that was checked often count a
-    little
-    too much.
-    """
-    for check in checks:
-        if not check.days_at_45 > 0:
-            raise OutsideRange("degrease.check", "a check after {days} days in the pot says nothing: it must be above 0",
-                               days=f"{check.days_at_45:g}")  # fmt: skip
-    own = math.sqrt(1 - SHARED)
-    weights = []
-    for shift in _GRID:
-        log = -0.5 * shift**2 / SHARED
-        for check in checks:
-            spread = table_spread(check.grease)
-            ahead = math.log(check.days_at_45 / DAYS[check.grease].value) / spread + shift
-            chance = _STD.cdf((ahead if check.passed else -ahead) / own)
-            log += math.log(max(chance, 1e-300))
-        weights.append(log + math.fsum(_seen_in_water(water, shift) for water in waters))
-    top = max(weights)
-    shares = [math.exp(w - top) for w in weights]
-    whole = math.fsum(shares)
-    mean = math.fsum(s * g for s, g in zip(shares, _GRID, strict=True)) / whole
-    variance = math.fsum(s * (g - mean) ** 2 for s, g in zip(shares, _GRID, strict=True)) / whole
-    classes = [check.grease for check in checks] + [water.grease for water in waters]
-    spreads = [table_spread(grease) for grease in classes] or [table_spread(3)]
-    scale = math.fsum(spreads) / len(spreads)
-    return Room(mean * scale, math.sqrt(variance + (1 - SHARED)), len(checks))
-
-
-def _seen_in_water(water: Water, shift: float) -> float:
-    """Log chance that a filling looked as it did, had the room's pieces this shift."""
-    needed = DAYS[water.grease].value * math.exp(-shift * table_spread(water.grease))
-    taken_up = fat_left(water.from_days_at_45, needed) - fat_left(water.to_days_at_45, needed)
-    under = math.log(CLOUDS_AT.value / max(taken_up, 1e-9)) / EYE_SPREAD
-    return math.log(max(_STD.cdf(under if water.clear else -under), 1e-300))
+    factor = speed(temperature_c)
+    return math.hypot(room.spread * table_spread(grease), math.log(factor.high / factor.low) / (2 * Z90))
