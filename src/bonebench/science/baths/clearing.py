@@ -1,8 +1,9 @@
 """What the water's look and dry-spot checks say of a piece, and what a room's pieces say of the next one.
 
 How easy a piece is stands against the middle of its class on a logarithm, as in `fillings`. The class table gives how far pieces
-spread before anything is seen; looks at the water and checks of the dry bone narrow it. How the eye sees fat is a guess with a wide
-spread, so a look weighs little and a check weighs more.
+spread before anything is seen; looks at the water and checks of the dry bone narrow it. How much fat makes water look cloudy is a
+guess: it is let be off by a factor of two, the same for all looks of a piece or a room, so looks alone never narrow much; it is how
+the looks change, and the checks, that tell.
 """
 
 import math
@@ -22,10 +23,13 @@ FloatArray = npt.NDArray[np.float64]
 # Fat in the water against what it holds in balance with all of the piece's fat at which it looks hazy, cloudy, and fat floats.
 LOOKS_FROM = (0.02, 0.08, 0.30)
 EYE = Figure(0.7, 0.4, 1.0, "1", Standing.ESTIMATE, "spread of the eye on the logarithm of fat in the water; a guess")
+OFF = Figure(0.7, 0.5, 1.0, "1", Standing.ESTIMATE, "how far all the levels of `LOOKS_FROM` may be off together, on the logarithm")
 SPOT = Figure(0.5, 0.3, 0.8, "1", Standing.ESTIMATE, "spread of the eye on the logarithm of fat in dry bone; a guess")
 # The spread of the class table splits in halves: what all pieces of a room share, and what each has of its own. An estimate.
 SHARED = 0.5
-GRID = np.linspace(-4.0, 4.0, 161)
+GRID = np.linspace(-4.0, 4.0, 121)
+# Gauss's points and weights for summing over how far the levels are off.
+_NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,11 +127,12 @@ def _stays(piece: Piece, z: FloatArray, days: float) -> FloatArray:
     return found
 
 
-def _log_likelihood(piece: Piece, z: FloatArray) -> FloatArray:
-    """Log chance of all that was seen of a piece, had it this ease in units of its class's spread."""
+def _log_likelihoods(piece: Piece, z: FloatArray) -> FloatArray:
+    """Log chance of all that was seen of a piece: a row for each way the levels may be off, a column for each ease z."""
     holds = bath(piece.grease).holds * np.exp(z * table_spread(piece.grease))
+    off = OFF.value * _NODES[:, None]
     edges = (-math.inf, *(math.log(edge) for edge in LOOKS_FROM), math.inf)
-    left, began, log = np.ones_like(z), 0.0, np.zeros_like(z)
+    left, began, log = np.ones_like(z), 0.0, np.zeros((len(_NODES), len(z)))
     for filling in piece.fillings:
         ends = began + filling.days_at_45
         for spot in piece.spots:
@@ -136,14 +141,15 @@ def _log_likelihood(piece: Piece, z: FloatArray) -> FloatArray:
                 log = log + _log_normal_cdf(cleaner if spot.passed else -cleaner)
         after = left * _stays(piece, z, filling.days_at_45)
         if filling.looked is not None:
-            seen = np.log(np.maximum((left - after) / holds, 1e-300))
+            seen = np.log(np.maximum((left - after) / holds, 1e-300)) - off
             log = log + _log_between((edges[filling.looked] - seen) / EYE.value, (edges[filling.looked + 1] - seen) / EYE.value)
         left, began = after, ends
     return log
 
 
 def _shares(log: FloatArray) -> FloatArray:
-    weights = np.exp(log - log.max())
+    """Shares of each ease when the ways the levels may be off are summed out."""
+    weights = _WEIGHTS @ np.exp(log - log.max())
     found: FloatArray = weights / weights.sum()
     return found
 
@@ -171,12 +177,12 @@ def learn(pieces: Sequence[Piece]) -> Room:
     Bayes on a grid: the room's shift is normal with half the variance of the class table, each piece's own part with the other half
     is summed out, so a piece that was looked at often still counts as one piece.
     """
-    room = -0.5 * GRID**2 / SHARED
+    room = np.tile(-0.5 * GRID**2 / SHARED, (len(_NODES), 1))
     own = np.exp(-0.5 * (GRID[None, :] - GRID[:, None]) ** 2 / (1 - SHARED))
     own /= own.sum(axis=1, keepdims=True)
     for piece in pieces:
-        log = _log_likelihood(piece, GRID)
-        room = room + np.log(np.maximum(own @ np.exp(log - log.max()), 1e-300))
+        log = _log_likelihoods(piece, GRID)
+        room = room + np.log(np.maximum(np.exp(log - log.max()) @ own.T, 1e-300))
     shares = _shares(room)
     mean = float(shares @ GRID)
     return Room(mean, math.sqrt(float(shares @ (GRID - mean) ** 2) + (1 - SHARED)), len(pieces))
@@ -242,7 +248,7 @@ def follow(piece: Piece, temperature_c: float, every_days: float | None = None, 
     room, factor = learned or Room(), speed(temperature_c).value
     every = (rhythm_days(piece.grease, temperature_c) if every_days is None else every_days) * factor
     z = room.middle + room.spread * GRID
-    shares = _shares(_log_likelihood(piece, z) - 0.5 * GRID**2)
+    shares = _shares(_log_likelihoods(piece, z) - 0.5 * GRID**2)
     summed = np.cumsum(shares) - shares / 2
     low, middle, high = (float(np.interp(p, summed, z)) for p in (0.1, 0.5, 0.9))
     slow, usual, quick = (_from_here(piece, math.exp(at * table_spread(piece.grease)), every) for at in (low, middle, high))
