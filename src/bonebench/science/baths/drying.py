@@ -1,18 +1,21 @@
-"""Drying bone: how long, when it is dry enough for what, and what two weighings can tell.
+"""Drying bone: how long it takes, when it is dry enough for what, and how long damp bone reads.
 
 Wet bone gives its water off at a rate that is proportional to what it still has above the air's own level (first order), with a
-time
-constant that grows with the square of the wall's thickness and falls with warmth.
+time constant that grows with the square of the wall's thickness and falls with warmth. What a scale tells is in `weighings`,
+what air does to bone in `dampness`.
 """
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
-from bonebench.errors import Impossible, OutsideRange
+from bonebench.errors import OutsideRange
 from bonebench.figures import Figure, Standing
+
+# The rule of two weighings and the fitted curve stand in a file of their own and are asked for here too.
+from bonebench.science.baths.weighings import SAME_WITHIN as SAME_WITHIN  # noqa: PLC0414  handed on
+from bonebench.science.baths.weighings import fit_weighings as fit_weighings  # noqa: PLC0414  handed on
+from bonebench.science.baths.weighings import two_weighings as two_weighings  # noqa: PLC0414  handed on
 
 Size = Literal["tiny", "small", "middle", "big"]
 # Days to handle at 20 °C and 45-55 % humidity: thin skulls 1-3, deer 3-7, bear 7-21 (bench section 3, common practice, no source).
@@ -37,11 +40,8 @@ MEASURE_DAYS = Figure(
     Standing.PUBLISHED,
     "trophy scoring: 60 days of air drying, begun again after boiling or freezing (R119, R120)",
 )
-SAME_WITHIN = Figure(
-    0.005, 0.005, 0.005, "share", Standing.PRACTICE, "two weighings a day apart within 0.5 %: common practice, no source"
-)
-# A dry skull at 50 % holds so much water of its own; it moves with the air's humidity.
-BOUND_AT_HALF = Figure(0.08, 0.05, 0.12, "kg/kg", Standing.MEMORY, "water of dry bone at 50 %, from memory")
+# The wall of a deer's skull; the other classes follow from their days by the square: 1.3, 1.9, 3 and 5 mm.
+MIDDLE_WALL_M = Figure(0.003, 0.002, 0.005, "m", Standing.ESTIMATE, "wall of a deer's skull, a guess")
 # Ten macaque skulls humidified for 24 h grew 0.57 % in greatest length, back within 1-2 days (R115): wet against ordinary room air.
 GROWS_WHEN_DAMP = Figure(
     0.0057,
@@ -54,6 +54,7 @@ GROWS_WHEN_DAMP = Figure(
 DAMP_STEP_RH = 0.45
 CRACKS_BELOW_RH = Figure(0.40, 0.35, 0.45, "share", Standing.DERIVED, "64 % of deer femora cracked at 26 °C and 24 % (R116)")
 TOO_WARM_C = Figure(35.0, 30.0, 40.0, "degC", Standing.PRACTICE, "forced heat above it cracks teeth: common practice, no source")
+
 
 Use = Literal["glue", "whiten", "seal", "measure"]
 # How much of the free water may be left for each use; sealing shuts in what is left.
@@ -133,6 +134,53 @@ def time_constant_days(size: Size, temperature_c: float, humidity: float) -> Fig
     )
 
 
+def wall_m(size: Size) -> float:
+    """Wall that a size class stands for.
+
+    Parameters
+    ----------
+    size : {"tiny", "small", "middle", "big"}
+        Size class of the skull.
+
+    Returns
+    -------
+    float
+        Thickness whose days those of the class are. [m]
+    """
+    return MIDDLE_WALL_M.value * math.sqrt(HANDLE_DAYS[size].value / HANDLE_DAYS["middle"].value)
+
+
+def time_constant_of_wall_days(thickness_m: float, temperature_c: float, humidity: float) -> Figure:
+    """Time constant of a piece whose wall was measured.
+
+    Parameters
+    ----------
+    thickness_m : float
+        Typical wall, above 0 to 0.05. [m]
+    temperature_c, humidity : float
+        Of the air. [degC], [1]
+
+    Returns
+    -------
+    Figure
+        Time constant. [days]
+
+    Raises
+    ------
+    OutsideRange
+        If the wall or the air lies outside its range.
+
+    Notes
+    -----
+    Diffusion: the time goes with the square of the wall, tied to a deer's days at `MIDDLE_WALL_M`.
+    """
+    if not 0 < thickness_m <= 0.05:
+        raise OutsideRange("dry.wall", "the wall is {wall:length}; it must be above 0 and at most {most:length}",
+                           wall=thickness_m, most=0.05)  # fmt: skip
+    middle = time_constant_days("middle", temperature_c, humidity).scaled((thickness_m / MIDDLE_WALL_M.value) ** 2, "days")
+    return Figure(middle.value, middle.low, middle.high, "days", Standing.ESTIMATE, f"{MIDDLE_WALL_M.source}; {middle.source}")
+
+
 def water_left(days: float, constant_days: float) -> float:
     """Share of the free water that is left.
 
@@ -149,6 +197,24 @@ def water_left(days: float, constant_days: float) -> float:
         Share of what there was above the air's own level. [1]
     """
     return math.exp(-days / constant_days)
+
+
+def measurable_from_day(cleaned_day: float, restarts: Sequence[float] = ()) -> float:
+    """Day from which a skull counts as dried for scoring.
+
+    Parameters
+    ----------
+    cleaned_day : float
+        Day on which cleaning ended, on any count of days. [days]
+    restarts : sequence of float, shape (n,), optional
+        Days on which it came out of boiling water or the freezer; those before cleaning ended do not count. [days]
+
+    Returns
+    -------
+    float
+        Sixty days after the last of them. [days]
+    """
+    return max([cleaned_day, *restarts]) + MEASURE_DAYS.value
 
 
 def dry_for(use: Use, size: Size, temperature_c: float, humidity: float) -> Figure:
@@ -181,144 +247,6 @@ def dry_for(use: Use, size: Size, temperature_c: float, humidity: float) -> Figu
         max(days.value, MEASURE_DAYS.value), max(days.low, MEASURE_DAYS.value), max(days.high, MEASURE_DAYS.value), "days",
         Standing.PUBLISHED, MEASURE_DAYS.source,
     )  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class TwoWeighings:
-    """What two weighings tell.
-
-    Attributes
-    ----------
-    passes : bool
-        Whether they agree as the rule of the trade asks.
-    could_still_lose : float
-        Share of its weight that it may still lose if it passes, at this time constant. [1]
-    scale_too_coarse : bool
-        Whether one step of the scale is more than half of what the rule asks for.
-    """
-
-    passes: bool
-    could_still_lose: float
-    scale_too_coarse: bool
-
-
-def two_weighings(first_kg: float, second_kg: float, *, hours_apart: float, step_kg: float, constant_days: float) -> TwoWeighings:
-    """Judge a skull by two weighings.
-
-    Parameters
-    ----------
-    first_kg, second_kg : float
-        What it weighed, above 0. [kg]
-    hours_apart : float
-        Time between, above 0. [h]
-    step_kg : float
-        Smallest step of the scale, 0 or more. [kg]
-    constant_days : float
-        Time constant of drying, above 0. [days]
-
-    Returns
-    -------
-    TwoWeighings
-        Whether they pass, and what a pass still leaves open.
-
-    Raises
-    ------
-    OutsideRange
-        If a weight or the time is not above 0.
-
-    Notes
-    -----
-    Losing no more than 0.5 % in a day still leaves ``0.005 / (exp(1/tau) - 1)`` of the weight to go: nothing for a mouse, 7 % for a
-    bear that dries with a time constant of two weeks. So a slow skull passes too early, and the rule is asked twice.
-    """
-    if not (first_kg > 0 and second_kg > 0 and hours_apart > 0 and constant_days > 0 and step_kg >= 0):
-        raise OutsideRange("dry.weighing", "two weighings need weights and a time above 0: check them")
-    days = hours_apart / 24
-    allowed = SAME_WITHIN.value * days
-    fell = (first_kg - second_kg) / first_kg
-    left = allowed / math.expm1(days / constant_days)
-    return TwoWeighings(abs(fell) <= allowed, left, step_kg > first_kg * allowed / 2)
-
-
-# One in ten above, by degrees of freedom 0 (told by the floor of the noise alone) to 7 and more; Student's table.
-STUDENT_90 = (1.282, 3.078, 1.886, 1.638, 1.533, 1.476, 1.440, 1.415)
-
-
-@dataclass(frozen=True, slots=True)
-class Dried:
-    """A drying curve through weighings.
-
-    Attributes
-    ----------
-    constant_days : Figure
-        Time constant. [days]
-    final_kg : Figure
-        What it will weigh when the air takes no more. [kg]
-    """
-
-    constant_days: Figure
-    final_kg: Figure
-
-
-def fit_weighings(days: Sequence[float], mass_kg: Sequence[float]) -> Dried:
-    """Fit a drying curve to three or more weighings.
-
-    Parameters
-    ----------
-    days, mass_kg : sequence of float, shape (n,), n at least 3
-        When it was weighed, rising, and what it weighed. [days], [kg]
-
-    Returns
-    -------
-    Dried
-        Time constant and final mass with their ends, one in ten outside each.
-
-    Raises
-    ------
-    Impossible
-        If there are fewer than three, they do not rise in time, or the weights do not fall at all.
-
-    Notes
-    -----
-    Least squares of ``final + free * exp(-t / tau)``; for a given tau the other two are linear, so tau alone is sought. With
-    exactly
-    three weighings nothing is left to judge the fit by, and the ends are those of weighings off by 0.2 %.
-    """
-    if len(days) < 3 or len(days) != len(mass_kg) or any(b <= a for a, b in pairwise(days)):
-        raise Impossible("dry.three", "a drying curve takes three weighings or more, each later than the one before")
-    if min(mass_kg) <= 0 or mass_kg[-1] >= mass_kg[0]:
-        raise Impossible("dry.falls", "the weights do not fall, so no drying can be told from them: it is dry, or the scale is off")
-    shift = days[0]
-    times = [t - shift for t in days]
-    span = times[-1]
-    grid = [span * 10 ** (-2 + 3 * n / 300) for n in range(301)]
-    found = [(_sum_of_squares(times, mass_kg, tau), tau) for tau in grid]
-    best = min(found, key=lambda one: one[0][0])
-    noise = max(best[0][0] / max(len(days) - 3, 1), (0.002 * mass_kg[-1]) ** 2)
-    # An unknown's edge lies where the sum of squares is larger by the square of Student's t for what is left to judge by.
-    edge = STUDENT_90[min(len(days) - 3, len(STUDENT_90) - 1)] ** 2 * noise
-    inside = [(fit, tau) for fit, tau in found if fit[0] <= best[0][0] + edge]
-    taus, finals = [tau for _, tau in inside], [fit[1] for fit, _ in inside]
-    return Dried(
-        Figure(best[1], min(taus), max(taus), "days", Standing.ROOM, f"{len(days)} weighings of this skull"),
-        Figure(best[0][1], min(finals), max(finals), "kg", Standing.ROOM, f"{len(days)} weighings of this skull"),
-    )
-
-
-def _sum_of_squares(times: Sequence[float], mass_kg: Sequence[float], tau: float) -> tuple[float, float]:
-    """Return the least sum of squares for a time constant, and the final mass it comes with."""
-    shape = [math.exp(-t / tau) for t in times]
-    n = len(times)
-    sx, sy = math.fsum(shape), math.fsum(mass_kg)
-    sxx = math.fsum(x * x for x in shape)
-    sxy = math.fsum(x * y for x, y in zip(shape, mass_kg, strict=True))
-    det = n * sxx - sx * sx
-    if det <= 1e-15:
-        mean = sy / n
-        return math.fsum((y - mean) ** 2 for y in mass_kg), mean
-    free = (n * sxy - sx * sy) / det
-    final = (sy - free * sx) / n
-    return math.fsum((y - final - free * x) ** 2 for x, y in zip(shape, mass_kg, strict=True)), final
 
 
 def reads_long_by_m(length_m: float, humidity: float, measured_at: float = 0.5) -> Figure:
