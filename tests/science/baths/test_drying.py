@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bonebench.errors import OutsideRange
+from bonebench.figures import Standing
 from bonebench.science.baths.drying import (
     HANDLE_DAYS,
     Q10,
@@ -32,6 +33,13 @@ def test_in_an_ordinary_room_a_skull_is_dry_to_glue_in_the_days_of_practice(size
 def test_a_skull_is_measured_after_sixty_days_at_the_earliest():
     assert dry_for("measure", "small", 20.0, 0.5).value == 60  # R119, R120
     assert dry_for("measure", "big", 10.0, 0.85).value > 60
+
+
+def test_a_level_that_is_a_guess_is_not_shown_as_practice():
+    assert dry_for("glue", "small", 20.0, 0.5).standing is Standing.PRACTICE
+    assert dry_for("seal", "small", 20.0, 0.5).standing is Standing.ESTIMATE
+    assert dry_for("seal", "small", 20.0, 0.5).value > dry_for("glue", "small", 20.0, 0.5).value
+    assert dry_for("whiten", "small", 20.0, 0.5).value < dry_for("glue", "small", 20.0, 0.5).value
 
 
 @given(st.floats(0, 50), st.floats(0, 0.9), st.floats(1, 10), st.floats(0.01, 0.04))

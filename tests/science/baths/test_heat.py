@@ -116,7 +116,8 @@ def test_a_boiling_pot_dries_no_faster_than_all_its_power_in_steam():
     assert hours_to_dry(POT, 100, watts=3000).value < dry.value
 
 
-def test_topping_up_is_looked_at_in_half_the_shortest_time():
+def test_topping_up_is_looked_at_in_half_the_shortest_time_and_once_a_day_at_least():
+    assert top_up(POT, 45, 0.05).look_every_hours == 24
     found = top_up(OPEN, 45, 0.05)
     assert found.look_every_hours == pytest.approx(hours_to_sink(OPEN, 45, 0.05).low / 2)
     assert found.litres_per_day.value == steady(OPEN, 45).evaporation_kg_per_day.value

@@ -241,8 +241,12 @@ def dry_for(use: Use, size: Size, temperature_c: float, humidity: float) -> Figu
     """
     constant = time_constant_days(size, temperature_c, humidity)
     days = constant.scaled(math.log(1 / ENOUGH[use][0]), "days")
-    if use != "measure":
+    if use == "glue":
         return days
+    if use != "measure":
+        return Figure(
+            days.value, days.low, days.high, "days", Standing.ESTIMATE, f"how much water may stay is a guess; {days.source}"
+        )
     return Figure(
         max(days.value, MEASURE_DAYS.value), max(days.low, MEASURE_DAYS.value), max(days.high, MEASURE_DAYS.value), "days",
         Standing.PUBLISHED, MEASURE_DAYS.source,
@@ -279,4 +283,4 @@ def reads_long_by_m(length_m: float, humidity: float, measured_at: float = 0.5) 
         raise OutsideRange("dry.length", "a length above 0 and humidities from 0 to 100 % are needed")
     steps = (humidity - measured_at) / DAMP_STEP_RH
     ends = sorted(length_m * steps * g for g in (GROWS_WHEN_DAMP.low, GROWS_WHEN_DAMP.high))
-    return Figure(length_m * steps * GROWS_WHEN_DAMP.value, ends[0], ends[1], "m", GROWS_WHEN_DAMP.standing, GROWS_WHEN_DAMP.source)
+    return Figure(length_m * steps * GROWS_WHEN_DAMP.value, ends[0], ends[1], "m", Standing.DERIVED, GROWS_WHEN_DAMP.source)

@@ -22,6 +22,8 @@ STEPS = 60
 ENDS: tuple[End, ...] = ("value", "low", "high")
 # Looked at in half the shortest time, one forgotten look does not leave the heater bare.
 LOOK_SHARE = 0.5
+# A heated pot is looked at once a day whatever it loses: common practice, no source.
+LOOK_AT_LEAST_HOURS = 24.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +225,8 @@ def top_up(pot: Pot, temperature_c: float, fall_m: float) -> TopUp:
 
     Notes
     -----
-    Looked at in half of the shortest time in which it may sink so far. Warm water, not cold, goes on warm bone and teeth.
+    Looked at in half of the shortest time in which it may sink so far, and once a day at least. Warm water,
+    not cold, goes on warm bone and teeth.
     """
     sinks = hours_to_sink(pot, temperature_c, fall_m)
     lost = steady(pot, temperature_c).evaporation_kg_per_day
@@ -231,7 +234,7 @@ def top_up(pot: Pot, temperature_c: float, fall_m: float) -> TopUp:
     poured = min(lost.value, pot.volume_l) * WATER_J_PER_KG_K
     return TopUp(
         litres_per_day=lost.scaled(1.0, "L/day"),
-        look_every_hours=sinks.low * LOOK_SHARE,
+        look_every_hours=min(sinks.low * LOOK_SHARE, LOOK_AT_LEAST_HOURS),
         kwh_per_day=lost.value * WATER_J_PER_KG_K * rise / 3.6e6,
         cools_k=rise * poured / pot.heat_j_per_k,
     )
