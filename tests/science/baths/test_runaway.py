@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from bonebench.errors import OutsideRange
-from bonebench.science.baths.runaway import DAY_S, heat_w, self_heating
+from bonebench.science.baths.runaway import DAY_S, WarmBath, heat_w, judge, self_heating
 
 TUB = {"mass_kg": 20.0, "loss_w_per_k": 4.0, "air_c": 20.0}
 
@@ -25,7 +25,17 @@ def test_strong_peroxide_on_tissue_runs_away():
     found = self_heating(strength_w=0.15, rate20_per_day=3.0, **TUB)
     assert found.verdict == "runs away"
     assert found.settles_c is None
-    assert 0 < found.days_to_boil < 1
+    assert 0 < found.days_to_warn < found.days_to_boil < 1
+
+
+def test_three_percent_cannot_boil_from_room_temperature_whatever_is_in_it():
+    # 0.03 x 98 kJ/mol / 0.0340147 kg/mol / 4.1 kJ/(kg K) = 21.1 K in all: 41 °C at most (published heat, derived rise).
+    found = self_heating(strength_w=0.03, rate20_per_day=3.0, **TUB)
+    assert found.verdict == "runs away"
+    assert found.most_c == pytest.approx(41.1, abs=0.05)
+    assert found.days_to_boil is None
+    assert found.days_to_warn is not None
+    assert self_heating(strength_w=0.12, rate20_per_day=3.0, **TUB).days_to_boil is not None  # 84 K: 12 % on tissue can
 
 
 def integrated(strength, rate, q10=2.2, hours=2000.0):
@@ -90,3 +100,46 @@ def test_plain_water_makes_no_heat():
 def test_what_cannot_be_is_refused():
     with pytest.raises(OutsideRange, match="mass and loss must be above 0"):
         self_heating(mass_kg=10, strength_w=0.03, rate20_per_day=0.1, loss_w_per_k=0, air_c=20)
+    with pytest.raises(OutsideRange, match="the bath is 100 °C; it lies from 0 to below 100 °C"):
+        WarmBath(mass_kg=10, strength_w=0.03, rate20_per_day=0.1, loss_w_per_k=1, air_c=20, bath_c=100.0)
+
+
+def test_the_border_is_one_over_e_as_the_books_have_it():
+    # F. A. Williams, Combustion Theory, appendix B.2 (as read): criticality at 1/e, one degree-e above the surroundings.
+    b = math.log(2.2) / 10
+    for psi, verdict in ((1 / math.e * 0.999, "warms"), (1 / math.e * 1.001, "runs away")):
+        rate = psi * 4.0 / (heat_w(20.0, 0.1, 1.0, 25.0) * b)
+        found = self_heating(mass_kg=20, strength_w=0.1, rate20_per_day=rate, loss_w_per_k=4.0, air_c=25.0)
+        assert found.verdict == verdict
+    near = self_heating(mass_kg=20, strength_w=0.1, rate20_per_day=4.0 / math.e / (heat_w(20.0, 0.1, 1.0, 25.0) * b) * (1 - 1e-9),
+                        loss_w_per_k=4.0, air_c=25.0)  # fmt: skip
+    assert near.settles_c == pytest.approx(25 + 1 / b, abs=0.01)
+
+
+def test_arrhenius_tips_at_nearly_the_same_warming():
+    # Semenov with Arrhenius: it tips R T^2 / E above the air (any book). 2.2 in ten degrees is 58 kJ/mol: 8.314 x 293.15^2 / 58 000
+    # = 12.3 K, against 10 / ln 2.2 = 12.7 K here; the exponential is the series of Arrhenius broken off, so a few in a hundred.
+    assert 10 / math.log(2.2) == pytest.approx(8.314 * 293.15**2 / 58_000, rel=0.04)
+
+
+def test_a_bath_made_too_warm_runs_away_where_a_cool_one_settles():
+    cool = judge(WarmBath(mass_kg=20, strength_w=0.12, rate20_per_day=0.1, loss_w_per_k=4, air_c=20))
+    assert cool.verdict == "settles"
+    for above, verdict in ((-0.5, "warms"), (0.5, "runs away")):
+        warm = WarmBath(mass_kg=20, strength_w=0.12, rate20_per_day=0.1, loss_w_per_k=4, air_c=20, bath_c=cool.tips_c + above)
+        assert judge(warm).verdict == verdict
+
+
+@given(st.floats(0.005, 0.6), st.floats(0.001, 3), st.floats(0, 40), st.floats(0.5, 20))
+def test_heat_made_is_heat_lost_where_it_settles_and_where_it_tips(strength, rate, air, loss):
+    found = self_heating(mass_kg=10, strength_w=strength, rate20_per_day=rate, loss_w_per_k=loss, air_c=air)
+    if found.settles_c is None:
+        return
+    for at in (found.settles_c, found.tips_c):
+        assert heat_w(10, strength, rate, at) == pytest.approx(loss * (at - air), rel=1e-6, abs=1e-9)
+    assert found.settles_c <= air + 10 / math.log(2.2) + 1e-9 <= found.tips_c + 1e-6
+
+
+def test_a_warm_bath_of_water_cools_and_is_called_warm():
+    found = judge(WarmBath(mass_kg=10, strength_w=0.0, rate20_per_day=1.0, loss_w_per_k=3, air_c=20, bath_c=35.0))
+    assert (found.verdict, found.settles_c, found.days_to_boil) == ("warms", 20.0, None)

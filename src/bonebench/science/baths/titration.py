@@ -1,4 +1,4 @@
-"""How strong a bath is, by permanganate, by iodine, or by a strip; with the arithmetic shown line by line.
+"""How strong a bath is, by permanganate or by iodine; with the arithmetic shown line by line.
 
 Permanganate: 2 MnO4- + 5 H2O2 + 6 H+ -> 2 Mn2+ + 5 O2 + 8 H2O, so 1 mL of 0.1 N takes 1.701 mg of peroxide. Iodine: peroxide sets
 iodine free from iodide and 2 thiosulfate take it up again, so 1 mL of 0.1 N thiosulfate stands for the same 1.701 mg.
@@ -12,8 +12,9 @@ from typing import Literal, get_args
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.figures import Figure, Standing
 from bonebench.said import Said, number, said
-from bonebench.science.baths.density import STRONGEST_W
-from bonebench.science.baths.strength import MOLAR_MASS, from_mass_fraction, to_mass_fraction
+from bonebench.science.baths.density import STRONGEST_W, density
+from bonebench.science.baths.strength import MOLAR_MASS, VOLUME_STRENGTH, from_mass_fraction, to_mass_fraction
+from bonebench.units import Notation
 
 By = Literal["permanganate", "iodometric"]
 BYS: tuple[By, ...] = get_args(By)
@@ -24,6 +25,8 @@ READING_ML = Figure(0.05, 0.02, 0.1, "mL", Standing.PRACTICE, "one drop of a bur
 NORMALITY_OFF = Figure(0.01, 0.005, 0.03, "share", Standing.PRACTICE, "standardised that day: common practice, no source")
 SAMPLE_OFF = Figure(0.01, 0.005, 0.03, "share", Standing.PRACTICE, "pipette or good syringe: common practice, no source")
 LARGEST_ML = 1000.0
+# Below the first a drop is more than one in a hundred; above the second a common burette is filled again.
+LITTLE_ML, FULL_BURETTE_ML = 5.0, 50.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +42,11 @@ class Titrated:
     volumes, mol_per_l : float
         The same in the other notations.
     lines : tuple of Said
-        The arithmetic, line by line.
+        The arithmetic, line by line; the values of each stand in it under their own names.
     flags : tuple of Said
         What is odd about it: stored all the same, and to be looked at.
+    notes : tuple of Said
+        What the range leaves out.
     """
 
     w_v_percent: Figure
@@ -50,6 +55,7 @@ class Titrated:
     mol_per_l: float
     lines: tuple[Said, ...]
     flags: tuple[Said, ...]
+    notes: tuple[Said, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,11 +137,13 @@ def titrate(readings: Readings, temperature_c: float, *, by: By = "permanganate"
     Notes
     -----
     Dissolved protein and detergent eat permanganate too, so a used bath reads too strong unless a boiled blank is taken off; iodine
-    is less disturbed. Ranges add drop, normality and sample as squares.
+    is less disturbed. Ranges add drop, normality, sample and, where the bath was thinned, the thinning as squares.
 
     References
     ----------
-    .. [1] Pharmacopoeia-style assay: 1 mL of 0.1 N permanganate takes 1.701 mg of peroxide (as read, see docs/sources.md R11, R12).
+    .. [1] Pharmacopoeia-style assay: 1 mL of 0.1 N permanganate takes 1.701 mg of peroxide (as read).
+    .. [2] Reichert J.S., McNeight S.A., Rudel H.W. 1939. Ind. Eng. Chem. Anal. Ed. 11:194-197 (the shortcut by volumes, and that
+       organic matter eats permanganate).
     """
     if by not in BYS:
         raise Impossible("titration.by", "'{by}' is no titration known here: it is permanganate or iodometric", by=by)
@@ -143,42 +151,110 @@ def titrate(readings: Readings, temperature_c: float, *, by: By = "permanganate"
     net = readings.used_ml - readings.blank_ml
     taken = max(net, 0.0)
     mg = taken * readings.normality * MG_PER_ML_NORMAL
-    grams_per_100 = mg * readings.dilution / readings.sample_ml / 10
-    off = math.hypot(NORMALITY_OFF.value, SAMPLE_OFF.value)
-    drop = READING_ML.value * math.sqrt(2 if readings.blank_ml else 1) * grams_per_100 / taken if taken > 0 else _one_drop(readings)
-    spread = math.hypot(grams_per_100 * off, drop)
-    ends = (max(grams_per_100 - spread, 0.0), grams_per_100, grams_per_100 + spread)
-    too_much = ends[2] / 100 >= from_mass_fraction(STRONGEST_W, "w/v", temperature_c)
-    weights = (
-        [min(to_mass_fraction(min(g / 100, 0.85), "w/v", temperature_c), STRONGEST_W) for g in ends]
-        if not too_much
-        else [STRONGEST_W] * 3
-    )
-    strength = Figure(weights[1], weights[0], weights[2], "w/w", Standing.ROOM, f"titrated by {by}")
+    grams = mg * readings.dilution / readings.sample_ml / 10
+    spread = _spread(readings, grams)
+    w_v = Figure(grams, max(grams - spread, 0.0), grams + spread, "% w/v", Standing.ROOM, f"titrated by {by}")
+    strength = _by_weight(w_v, temperature_c)
+    too_much = grams / 100 > from_mass_fraction(STRONGEST_W, "w/v", temperature_c)
+    volumes, mol = (from_mass_fraction(strength.value, notation, temperature_c) for notation in _OTHERS)
     return Titrated(
-        w_v_percent=Figure(ends[1], ends[0], ends[2], "% w/v", Standing.ROOM, f"titrated by {by}"),
+        w_v_percent=w_v,
         strength_w=strength,
-        volumes=from_mass_fraction(strength.value, "vol", temperature_c),
-        mol_per_l=from_mass_fraction(strength.value, "mol/L", temperature_c),
-        lines=_lines(readings, net, taken, mg, grams_per_100),
-        flags=_flags(readings, strength, stock_w, too_much=too_much),
+        volumes=volumes,
+        mol_per_l=mol,
+        lines=_lines(readings, net, mg, grams) + (() if too_much else _notations(grams, strength.value, temperature_c)),
+        flags=_flags(readings, strength, stock_w, temperature_c, too_much=too_much),
+        notes=_notes(readings, by),
     )
 
 
-def _one_drop(readings: Readings) -> float:
-    return READING_ML.value * readings.normality * MG_PER_ML_NORMAL * readings.dilution / readings.sample_ml / 10
+_OTHERS: tuple[Notation, Notation] = ("vol", "mol/L")
+
+
+def _spread(readings: Readings, grams: float) -> float:
+    """How far off, each way, in grams in 100 mL: one drop at each reading of the burette, and the shares of all else."""
+    readings_taken = math.sqrt(2 if readings.blank_ml else 1)
+    drop = READING_ML.value * readings_taken * readings.normality * MG_PER_ML_NORMAL * readings.dilution / readings.sample_ml / 10
+    thinning = SAMPLE_OFF.value if readings.dilution > 1 else 0.0
+    return math.hypot(grams * math.hypot(NORMALITY_OFF.value, SAMPLE_OFF.value, thinning), drop)
+
+
+def _by_weight(w_v: Figure, temperature_c: float) -> Figure:
+    """Turn % w/v with its range into mass fraction; an end past what the density table holds stays at its end."""
+    most = 100 * from_mass_fraction(STRONGEST_W, "w/v", temperature_c)
+    value, low, high = (
+        STRONGEST_W if grams >= most else to_mass_fraction(grams / 100, "w/v", temperature_c)
+        for grams in (w_v.value, w_v.low, w_v.high)
+    )
+    return Figure(value, low, high, "w/w", w_v.standing, w_v.source)
+
+
+def times_thinned(drawn_ml: float, made_up_to_ml: float) -> float:
+    """How many times a bath is thinned by making a measured part of it up to a flask's mark.
+
+    Parameters
+    ----------
+    drawn_ml : float
+        Bath drawn, above 0. [mL]
+    made_up_to_ml : float
+        The flask, no smaller. [mL]
+
+    Returns
+    -------
+    float
+        Times, 1 or more; 10 mL made up to 250 mL is 25. [1]
+
+    Raises
+    ------
+    OutsideRange
+        If nothing was drawn, or the flask holds less than what was drawn.
+    """
+    if not 0 < drawn_ml <= made_up_to_ml < math.inf:
+        raise OutsideRange(
+            "titration.flask",
+            "{drawn} mL made up to {flask} mL cannot be: some bath is drawn, and the flask holds at least as much",
+            drawn=f"{drawn_ml:g}", flask=f"{made_up_to_ml:g}",
+        )  # fmt: skip
+    return made_up_to_ml / drawn_ml
+
+
+def most_used_ml(readings: Readings, stock_w: float, temperature_c: float) -> float:
+    """How much the undiluted stock itself would use, in place of the bath: no bath made from it can use more.
+
+    Parameters
+    ----------
+    readings : Readings
+        Sample, normality and thinning; what was used is not looked at, the blank is added.
+    stock_w : float
+        Mass fraction of the stock, 0 to 0.70. [kg/kg]
+    temperature_c : float
+        Of the sample, 0 to 50. [degC]
+
+    Returns
+    -------
+    float
+        Volume used. [mL]
+
+    Raises
+    ------
+    OutsideRange
+        If a reading, the stock or the temperature lies outside its range.
+    """
+    _check(readings)
+    mg_per_ml = from_mass_fraction(stock_w, "w/v", temperature_c) * 1000 / readings.dilution
+    return mg_per_ml * readings.sample_ml / (readings.normality * MG_PER_ML_NORMAL) + readings.blank_ml
 
 
 def _plain(value: float) -> str:
     return number(value, 5)
 
 
-def _lines(readings: Readings, net: float, taken: float, mg: float, grams_per_100: float) -> tuple[Said, ...]:
+def _lines(readings: Readings, net: float, mg: float, grams: float) -> tuple[Said, ...]:
     lines = [
         said("titration.net", "used less blank: {used} mL - {blank} mL = {net} mL", used=_plain(readings.used_ml),
              blank=_plain(readings.blank_ml), net=_plain(net)),
-        said("titration.mg", "peroxide in the part titrated: {net} mL x {normality} N x {each} mg = {mg} mg", net=_plain(taken),
-             normality=_plain(readings.normality), each=_plain(MG_PER_ML_NORMAL), mg=_plain(mg)),
+        said("titration.mg", "peroxide in the part titrated: {net} mL x {normality} N x {each} mg = {mg} mg",
+             net=_plain(max(net, 0.0)), normality=_plain(readings.normality), each=_plain(MG_PER_ML_NORMAL), mg=_plain(mg)),
     ]  # fmt: skip
     if readings.dilution != 1:
         lines.append(
@@ -188,12 +264,41 @@ def _lines(readings: Readings, net: float, taken: float, mg: float, grams_per_10
         )  # fmt: skip
     lines.append(
         said("titration.gram", "in 100 mL of bath: {mg} mg x {times} / {sample} mL / 10 = {grams} g, that is {grams} % w/v",
-             mg=_plain(mg), times=_plain(readings.dilution), sample=_plain(readings.sample_ml), grams=_plain(grams_per_100))
+             mg=_plain(mg), times=_plain(readings.dilution), sample=_plain(readings.sample_ml), grams=_plain(grams))
     )  # fmt: skip
     return tuple(lines)
 
 
-def _flags(readings: Readings, strength: Figure, stock_w: float | None, *, too_much: bool) -> tuple[Said, ...]:
+def _notations(grams: float, strength_w: float, temperature_c: float) -> tuple[Said, ...]:
+    """The lines that lead from % w/v to the other notations."""
+    kg_per_l = density(strength_w, temperature_c) / 1000
+    mol = grams * 10 / MOLAR_MASS.value
+    return (
+        said("titration.weight", "by weight: {grams} % w/v / {density} kg/L at {temperature:temperature} = {percent} % w/w",
+             grams=_plain(grams), density=_plain(kg_per_l), temperature=temperature_c, percent=_plain(100 * strength_w)),
+        said("titration.mol", "in a litre: {grams} x 10 g / {mass} g/mol = {mol} mol", grams=_plain(grams),
+             mass=_plain(MOLAR_MASS.value), mol=_plain(mol)),
+        said("titration.volumes", "volumes of oxygen: {mol} mol/L x {each} = {volumes}", mol=_plain(mol),
+             each=_plain(VOLUME_STRENGTH.value), volumes=_plain(mol * VOLUME_STRENGTH.value)),
+    )  # fmt: skip
+
+
+def _notes(readings: Readings, by: By) -> tuple[Said, ...]:
+    notes = [
+        said("titration.note.range", "the range counts one drop, the normality and the pipette; not a spoilt reagent, a wrong "
+             "factor or an end point that was missed: titrate twice"),
+    ]  # fmt: skip
+    if by == "permanganate" and readings.blank_ml == 0:
+        notes.append(
+            said("titration.note.no_blank", "no boiled blank was taken off: in a used bath protein and detergent eat permanganate "
+                 "too, and it reads too strong by a share nobody can tell")
+        )  # fmt: skip
+    return tuple(notes)
+
+
+def _flags(
+    readings: Readings, strength: Figure, stock_w: float | None, temperature_c: float, *, too_much: bool
+) -> tuple[Said, ...]:
     found: list[Said] = []
     if readings.blank_ml > readings.used_ml:
         found.append(
@@ -207,54 +312,27 @@ def _flags(readings: Readings, strength: Figure, stock_w: float | None, *, too_m
             said("titration.flag.too_much", "this would be stronger than {most:strength}; check sample, thinning and normality",
                  most=STRONGEST_W)
         )  # fmt: skip
-    elif stock_w is not None and strength.low > stock_w:
+    if stock_w is not None and (too_much or strength.low > stock_w):
         found.append(
-            said("titration.flag.stock", "{found:strength} is more than the stock's own {stock:strength}: check sample, thinning "
-                 "and normality, and take a boiled blank off", found=strength.value, stock=stock_w)
+            said("titration.flag.stock", "{used} mL were used, and the undiluted {stock:strength} stock itself would use only "
+                 "{most} mL: check sample, thinning and normality, and take a boiled blank off", used=number(readings.used_ml, 4),
+                 stock=stock_w, most=number(most_used_ml(readings, stock_w, temperature_c), 4))
         )  # fmt: skip
-    if 0 < readings.used_ml < 5:
+    if readings.used_ml == 0:
         found.append(
-            said("titration.flag.little", "less than 5 mL was used, so one drop counts for much: draw more bath or thin it less")
+            said("titration.flag.none", "nothing was used: either no peroxide is left, or the acid or the sample was forgotten")
         )
+    elif readings.used_ml < LITTLE_ML:
+        found.append(
+            said("titration.flag.little", "less than {little} mL was used, so one drop counts for much: draw more bath or thin it "
+                 "less", little=f"{LITTLE_ML:g}")
+        )  # fmt: skip
+    elif readings.used_ml > FULL_BURETTE_ML:
+        found.append(
+            said("titration.flag.much", "more than {full} mL was used, a burette filled twice: draw less bath or thin it more",
+                 full=f"{FULL_BURETTE_ML:g}")
+        )  # fmt: skip
     return tuple(found)
-
-
-# Colour fields of common strips: milligrams of peroxide in a litre. Generic; read the scale on the strip's own tube.
-STRIP_FIELDS_MG_L = (0.0, 1.0, 3.0, 10.0, 30.0, 100.0)
-
-
-def strip_range(low_mg_l: float, high_mg_l: float, dilution: float, temperature_c: float) -> tuple[float, float]:
-    """What a strip between two of its colours says of the bath.
-
-    Parameters
-    ----------
-    low_mg_l, high_mg_l : float
-        The colours on either side; 0 is "no colour". [mg/L]
-    dilution : float
-        How many times the bath was thinned before the strip, 1 or more.
-    temperature_c : float
-        Of the bath, 0 to 50. [degC]
-
-    Returns
-    -------
-    tuple of float, shape (2,)
-        Mass fractions between which it lies. [kg/kg]
-
-    Raises
-    ------
-    Impossible
-        If the two colours do not rise.
-    OutsideRange
-        If the thinning is below 1 or the upper end passes what peroxide there is.
-    """
-    if not 0 <= low_mg_l < high_mg_l:
-        raise Impossible("strip.order", "a strip lies between two colours that rise; {low} and {high} mg/L do not",
-                         low=f"{low_mg_l:g}", high=f"{high_mg_l:g}")  # fmt: skip
-    if not 1 <= dilution <= 1e5:
-        raise OutsideRange("titration.dilution", "the bath was thinned {times} times; it is 1 or more",
-                           times=f"{dilution:g}")  # fmt: skip
-    ends = [to_mass_fraction(mg * dilution / 1e6, "w/v", temperature_c) for mg in (low_mg_l, high_mg_l)]
-    return ends[0], ends[1]
 
 
 # Common acids and indicators at the bench, and what each titration needs; the words are steps for the page.
