@@ -40,6 +40,7 @@ CHECKS = [
     response_headers_conformance,
     response_schema_conformance,
 ]
+WORK = ("blend", "cover", "decay", "degrease", "dry", "heat", "titrate", "top-up", "whiten")
 OPERATIONS = [
     ("GET", "/healthz"),
     ("GET", "/api/v1/today"),
@@ -52,10 +53,18 @@ OPERATIONS = [
     ("GET", "/api/v1/species/{key}"),
     ("GET", "/api/v1/baths/mix"),
     ("GET", "/api/v1/baths/convert"),
+    *(("GET", f"/api/v1/baths/{work}") for work in WORK),
+    ("GET", "/api/v1/baths/bench"),
+    ("GET", "/api/v1/baths"),
+    ("POST", "/api/v1/baths"),
+    ("GET", "/api/v1/baths/{name}"),
+    ("POST", "/api/v1/baths/{name}"),
+    ("GET", "/api/v1/find"),
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"),
+    ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
 }  # fmt: skip
 
 

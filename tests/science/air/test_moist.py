@@ -101,8 +101,9 @@ def test_dew_point_and_humidity_go_round(t, rh):
 @pytest.mark.parametrize(
     ("act", "words"),
     [
-        (lambda: moist.saturation_pressure(120), "temperature is 120 °C; moist air is told from -60 °C to 100 °C"),
+        (lambda: moist.saturation_pressure(120), "temperature is 120 °C; moist air is told from -100 °C to 100 °C"),
         (lambda: moist.humidity_ratio(20, 1.2), "humidity is 120 %"),
+        (lambda: moist.dew_point(1e-9), "has its dew point outside -100 °C to 100 °C"),
         (lambda: moist.pressure_at(9000), "the place lies 9000 m above the sea"),
     ],
 )

@@ -9,7 +9,7 @@ FloatArray = npt.NDArray[np.float64]
 
 SEA_LEVEL_PA = 101_325.0
 WATER_TO_AIR = 0.621945
-COLDEST_C, WARMEST_C = -60.0, 100.0
+COLDEST_C, WARMEST_C = -100.0, 100.0
 # Hyland and Wexler as used by ASHRAE, for the natural logarithm of the pressure: over ice below 0 degC, over water from there.
 ICE = (-5.6745359e3, 6.3925247, -9.677843e-3, 6.2215701e-7, 2.0747825e-9, -9.484024e-13, 4.1635019)
 WATER = (-5.8002206e3, 1.3914993, -4.8640239e-2, 4.1764768e-5, -1.4452093e-8, 0.0, 6.5459673)
@@ -33,7 +33,7 @@ def saturation_pressure(temperature: npt.ArrayLike) -> FloatArray:
     Parameters
     ----------
     temperature : array_like, shape (n,) or scalar
-        Dry bulb, -60 to 100. [degC]
+        Dry bulb, -100 to 100. [degC]
 
     Returns
     -------
@@ -43,7 +43,7 @@ def saturation_pressure(temperature: npt.ArrayLike) -> FloatArray:
     Raises
     ------
     OutsideRange
-        If any temperature lies outside -60..100 degC.
+        If any temperature lies outside -100..100 degC.
 
     References
     ----------
@@ -161,12 +161,26 @@ def dew_point(ratio: npt.ArrayLike, pressure: npt.ArrayLike = SEA_LEVEL_PA) -> F
     ndarray
         Dew or frost point, to 1e-6. [degC]
 
+    Raises
+    ------
+    OutsideRange
+        If it lies outside -100..100 degC.
+
     Notes
     -----
     Found by halving on `saturation_pressure`, so the two agree.
     """
     w, p = np.broadcast_arrays(np.asarray(ratio, dtype=np.float64), np.asarray(pressure, dtype=np.float64))
     vapour = p * w / (WATER_TO_AIR + w)
+    odd = (vapour < saturation_pressure(COLDEST_C)) | (vapour > saturation_pressure(WARMEST_C))
+    if odd.any():
+        raise OutsideRange(
+            "air.dew_point",
+            "air with {ratio} kg of water for each kg has its dew point outside {coldest:temperature} to {warmest:temperature}",
+            ratio=f"{float(np.ravel(w)[np.ravel(odd)][0]):.3g}",
+            coldest=COLDEST_C,
+            warmest=WARMEST_C,
+        )
     low, high = np.full(w.shape, COLDEST_C), np.full(w.shape, WARMEST_C)
     for _ in range(50):
         middle = (low + high) / 2

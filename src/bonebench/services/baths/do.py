@@ -1,6 +1,6 @@
 """Baths in an open transaction: gather what the cards need, and show them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 
 from bonebench.records import entries as log_rows
@@ -9,7 +9,7 @@ from bonebench.science.baths.calibration import room_leaning
 from bonebench.science.baths.decay import Leaning, Load
 from bonebench.services.baths.bathcard import BathCard, BathListCard
 from bonebench.services.baths.cautions import raw
-from bonebench.services.baths.history import Arrivals, reckon, seen_by
+from bonebench.services.baths.history import Arrivals, Reckoned, reckon, seen_by
 from bonebench.services.baths.keep import all_baths, find_bath
 from bonebench.services.baths.show import Scene, bath_card, list_card
 from bonebench.services.gather import everything_in_work, known_of, specimen_by_subject, surroundings
@@ -40,11 +40,16 @@ def arrivals_in(tx: Reading, bath: Bath) -> Arrivals:
     return Arrivals(first, tissue)
 
 
-def _leanings(found: Iterable[Bath], tx: Reading, now: datetime) -> dict[Load, Leaning]:
-    """What every bath of the room that was ever tested says about how fast its baths lose strength."""
+def _seen(found: Iterable[Bath], tx: Reading, now: datetime) -> dict[str, Reckoned]:
+    """What the tests of each bath of the room that was ever tested say by themselves, by the bath's id."""
     tested = [bath for bath in found if bath.recipe is Recipe.PEROXIDE and bath.last("tested") is not None]
-    reckoned = [reckon(bath, arrivals_in(tx, bath), bath.discarded or now) for bath in tested]
-    return {load: room_leaning(seen) for load, seen in seen_by(reckoned).items()}
+    return {bath.id: reckon(bath, arrivals_in(tx, bath), bath.discarded or now) for bath in tested}
+
+
+def _leanings(seen: Mapping[str, Reckoned], bath: Bath) -> dict[Load, Leaning]:
+    """What the room's other baths say about how fast this one loses strength: its own tests must not count twice."""
+    others = [reckoned for key, reckoned in seen.items() if key != bath.id]
+    return {load: room_leaning(rates) for load, rates in seen_by(others).items()}
 
 
 def scene_of(tx: Reading, baths: Iterable[Bath], now: datetime) -> Scene:
@@ -52,12 +57,12 @@ def scene_of(tx: Reading, baths: Iterable[Bath], now: datetime) -> Scene:
     baths = tuple(baths)
     known = known_of(tx)
     subjects = everything_in_work(tx, known)
-    room = _leanings(all_baths(tx), tx, now)
+    seen = _seen(all_baths(tx), tx, now)
     arrivals = {bath.id: arrivals_in(tx, bath) for bath in baths}
     return Scene(
         around=surroundings(tx, known, now),
         subjects=subjects,
-        reckoned={bath.id: reckon(bath, arrivals[bath.id], bath.discarded or now, room) for bath in baths},
+        reckoned={bath.id: reckon(bath, arrivals[bath.id], bath.discarded or now, _leanings(seen, bath)) for bath in baths},
         arrivals=arrivals,
         sitting=_sitting(subjects),
     )

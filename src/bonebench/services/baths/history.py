@@ -41,6 +41,11 @@ def load_at(arrivals: Arrivals, at: datetime) -> Load:
     return "tissue" if arrivals.tissue else "bone"
 
 
+def _filling(load: Load) -> int:
+    """Return the number of the filling a bath is in: bone that came in is taken to stay until the bath goes."""
+    return 0 if load == "clean" else 1
+
+
 def _mass(volume_l: float | None, strength_w: float, temperature_c: float) -> float:
     return UNSAID_KG if not volume_l else volume_l * science.density(strength_w, temperature_c) / 1000
 
@@ -87,7 +92,7 @@ def events_of(bath: Bath, arrivals: Arrivals, now: datetime) -> tuple[Event, ...
         days = (cut - at).total_seconds() / 86400
         if days > 0:
             load = load_at(arrivals, at)
-            walked.append(Section(days, warm_c, load, filling=0 if load == "clean" else 1))
+            walked.append(Section(days, warm_c, load, _filling(load)))
         for event in upcoming[cut]:
             walked += _happened(event, warm_c, volume_l)
             warm_c = warm(event.temperature_c) if event.temperature_c is not None else warm_c
@@ -126,7 +131,8 @@ def reckon(bath: Bath, arrivals: Arrivals, now: datetime, room: dict[Load, Leani
             return Reckoned(
                 None, said("bath.strength_unknown", "nobody wrote how strong it was mixed; test it before anything goes in")
             )
-        ahead = Ahead(load_at(arrivals, now), warm(bath.temperature_c), filling=None)
+        load = load_at(arrivals, now)
+        ahead = Ahead(load, warm(bath.temperature_c), _filling(load))
         return Reckoned(strength_now(events, ahead, room=room), None)
     except BonebenchError as fault:
         return Reckoned(

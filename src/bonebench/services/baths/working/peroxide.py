@@ -4,7 +4,7 @@ from bonebench.errors import Impossible
 from bonebench.figures import basis
 from bonebench.said import said
 from bonebench.science import baths as science
-from bonebench.science.baths import pot
+from bonebench.science.baths import heat
 from bonebench.science.baths.decay import (
     K20,
     Q10,
@@ -285,4 +285,4 @@ def decay(
 def _tub_loss(litres: float) -> float:
     """Heat that a bare plastic tub lets go for each degree: a cube's five walls and its open top."""
     side = (litres / 1000) ** (1 / 3)
-    return float(pot.WALL_U.value * 5 * side**2 + pot.OPEN_H.value * side**2)
+    return float(heat.WALL_U.value * 5 * side**2 + heat.OPEN_H.value * side**2)

@@ -2,7 +2,20 @@
 
 from bonebench.figures import basis
 from bonebench.said import said
-from bonebench.science.baths import degreasing, pot
+from bonebench.science.baths import degreasing, topup
+from bonebench.science.baths.evaporation import SCATTER
+from bonebench.science.baths.heat import (
+    BOILS_FROM_C,
+    FOAM_U,
+    LID_LETS,
+    LID_TOP,
+    OPEN_H,
+    WALL_U,
+    Pot,
+    money_per_day,
+    reach_c,
+    steady,
+)
 from bonebench.services.baths.cautions import pot_cautions
 from bonebench.services.baths.workcards import (
     DegreaseCard,
@@ -41,7 +54,7 @@ def heat(
     price: str | None = None,
 ) -> HeatCard:
     """Say what a warm pot takes in power and water, and when it must be topped up."""
-    at = pot.Pot(
+    at = Pot(
         volume_l=read_volume(volume),
         open_m2=read_area(open_area),
         wall_m2=read_area(wall_area),
@@ -56,12 +69,12 @@ def heat(
     limit = degreasing.limit_at(held)
     facts = [fact("work.heat.limit", "At that temperature", "{what}: {why}", what=limit.what, why=limit.why)]
     warm_up = steady_w = lost = kwh = 0.0
-    sink = pot.hours_to_sink(at, held, fall, power) if held >= 98 else None
-    if held < 98:
-        found = pot.steady(at, held)
+    sink = topup.hours_to_sink(at, held, fall, power) if held >= BOILS_FROM_C else None
+    if held < BOILS_FROM_C:
+        found = steady(at, held)
         warm_up, steady_w, lost = found.warm_up_kwh, found.steady_w.value, found.evaporation_kg_per_day.value
-        kwh = steady_w * 24 / 1000
-        sink = pot.hours_to_sink(at, held, fall)
+        kwh = found.kwh_per_day.value
+        sink, full = topup.hours_to_sink(at, held, fall), topup.top_up(at, held, fall)
         facts += [
             fact("work.heat.up", "To warm it up", "{kwh:energy}", kwh=warm_up),
             reach("work.heat.steady", "To hold it there", found.steady_w, "power"),
@@ -76,28 +89,45 @@ def heat(
             reach("work.heat.water", "Water it loses in a day", found.evaporation_kg_per_day, "mass"),
             fact("work.heat.day", "Power for a day", "{kwh:energy}", kwh=kwh),
             fact(
+                "work.heat.look",
+                "Look, and top up with warm water, at least every",
+                "{every:days}",
+                every=full.look_every_hours / 24,
+            ),
+            fact(
                 "work.heat.cools",
                 "Without power it is above 40 °C for",
                 "{hours} h",
-                hours=f"{pot.hours_above(at, held, 40.0):.2g}" if held > 40 else "0",
+                hours=f"{topup.hours_above(at, held, 40.0).value:.2g}",
             ),
         ]
         if price:
-            facts.append(fact("work.heat.cost", "Money for a day", "{money}", money=f"{kwh * read_number(price, 'price'):.2f}"))
+            facts.append(
+                fact(
+                    "work.heat.cost",
+                    "Money for a day",
+                    "{money}",
+                    money=f"{money_per_day(found, read_number(price, 'price')).value:.2f}",
+                )
+            )
     if sink is not None:
         facts.append(reach("work.heat.sink", "The heater may stand bare after", sink.scaled(1 / 24, "days"), "days"))
     flags = []
     if power is not None:
-        reached, boils = pot.reaches_c(at, power)
+        reached = reach_c(at, power)
         flags.append(
             Flag(
-                said("work.heat.boils", "{watts:power} always on boils this pot dry", watts=power),
+                said("work.heat.boils", "{watts:power} always on can boil this pot dry", watts=power),
                 said("work.heat.boils.next", "a thermostat, and a second, separate cut-out; measure, do not assume"),
             )
-            if boils
+            if reached.high >= BOILS_FROM_C
             else Flag(
                 said(
-                    "work.heat.reaches", "{watts:power} always on takes it to about {warm:temperature}", watts=power, warm=reached
+                    "work.heat.reaches",
+                    "{watts:power} always on takes it to {low:temperature} to {high:temperature}",
+                    watts=power,
+                    low=reached.low,
+                    high=reached.high,
                 ),
                 said("work.heat.reaches.next", "put a thermometer in: a cooker's own settings are no temperature"),
             )
@@ -118,10 +148,10 @@ def heat(
         hours_to_bare=None if sink is None else sink.low,
         facts=tuple(facts),
         basis=(
-            basis("pot.wall", pot.FOAM_U if foam else pot.WALL_U),
-            basis("pot.top", pot.OPEN_H),
-            basis("pot.lid", pot.LID_LETS),
-            basis("pot.evaporation", pot.EVAPORATION),
+            basis("pot.wall", FOAM_U if foam else WALL_U),
+            basis("pot.top", OPEN_H),
+            *((basis("pot.lid", LID_LETS), basis("pot.lid_top", LID_TOP)) if lid else ()),
+            basis("pot.evaporation", SCATTER),
         ),
         flags=tuple(flags),
         cautions=pot_cautions(known, held),
