@@ -7,12 +7,13 @@ from typing import Literal
 from bonebench.figures import Figure, weakest
 from bonebench.said import Said, said
 from bonebench.science.baths.decay import Q10, REFERENCE_C
-from bonebench.science.baths.reaction import HEAT_CAPACITY
+from bonebench.science.baths.reaction import HEAT_CAPACITY, heat_rise_k
 from bonebench.science.baths.runaway import BOILING_C, DAY_S, VERDICTS, WARN_C, SelfHeating, WarmBath, heat_w, judge
 
 # Following a bath: a step is this share of the shortest time anything takes; stop when less than so much is still to come.
 STEP_SHARE = 0.05
 NEAR_K = 1e-4
+NOTHING_K = 1e-6
 LONGEST_DAYS = 60.0
 
 Level = Literal["quiet", "look", "act"]
@@ -74,10 +75,14 @@ def follow(bath: WarmBath) -> Followed:
         next_c, next_left = _moved(bath, at_c, left, step)
         for mark in (WARN_C, BOILING_C):
             if at_c < mark <= next_c:
-                passed = (t + step * (mark - at_c) / (next_c - at_c)) / DAY_S
+                part = _part_to(bath, mark, at_c, left, step)
+                passed = (t + part) / DAY_S
                 if mark == BOILING_C:
-                    return Followed(BOILING_C, passed, next_left, passed if warm is None else warm, passed)
+                    return Followed(BOILING_C, passed, _moved(bath, at_c, left, part)[1], warm, passed)
                 warm = passed
+        if heat_rise_k(next_left) < NOTHING_K:
+            # What is left warms nothing any more, and following it would take ever so many steps.
+            next_left = 0.0
         rise_next, _ = _slopes(bath, next_c, next_left)
         if rise_next < 0:
             # It turned within this step: where a slope that falls evenly is level.
@@ -86,6 +91,15 @@ def follow(bath: WarmBath) -> Followed:
             return Followed(peak_c, (t + step * share) / DAY_S, left + (next_left - left) * share, warm, None)
         t, at_c, left, rise_now = t + step, next_c, next_left, rise_next
     return Followed(at_c, t / DAY_S, left, warm, None)
+
+
+def _part_to(bath: WarmBath, mark_c: float, at_c: float, left_w: float, step_s: float) -> float:
+    """How much of a step brings it to a mark, by halving: a straight line between its ends comes too soon on a hollow curve."""
+    low, high = 0.0, step_s
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if _moved(bath, at_c, left_w, middle)[0] < mark_c else (low, middle)
+    return high
 
 
 def _slopes(bath: WarmBath, at_c: float, left_w: float) -> tuple[float, float]:
@@ -99,7 +113,8 @@ def _step_s(bath: WarmBath, at_c: float, left_w: float) -> float:
     """A share of the shortest of three times: heat leaving, heat feeding on itself, peroxide going."""
     made = heat_w(bath.mass_kg, left_w, bath.rate20_per_day, at_c, bath.q10)
     rate = bath.rate20_per_day / DAY_S * bath.q10 ** ((at_c - REFERENCE_C) / 10)
-    fastest: float = max(bath.loss_w_per_k / bath.heat_j_per_k, made * bath.b_per_k / bath.heat_j_per_k, rate)
+    going = rate if left_w else 0.0
+    fastest: float = max(bath.loss_w_per_k / bath.heat_j_per_k, made * bath.b_per_k / bath.heat_j_per_k, going)
     return STEP_SHARE / fastest
 
 
