@@ -26,10 +26,15 @@ def test_the_warm_pot_takes_the_days_of_its_grease_class(grease: str, low: float
 @pytest.mark.parametrize(
     ("head_kg", "size"),
     [
-        (0.0999, Size.TINY), (0.1, Size.SMALL), (0.999, Size.SMALL), (1.0, Size.MIDDLE),
-        (4.499, Size.MIDDLE), (4.5, Size.BIG), (30, Size.BIG),
+        (0.0999, Size.TINY),
+        (0.1, Size.SMALL),
+        (0.999, Size.SMALL),
+        (1.0, Size.MIDDLE),
+        (4.499, Size.MIDDLE),
+        (4.5, Size.BIG),
+        (30, Size.BIG),
     ],
-)  # fmt: skip
+)
 def test_a_head_on_a_limit_belongs_to_the_larger_size(head_kg: float, size: Size) -> None:
     assert size_of(head_kg) is size
 
@@ -107,56 +112,104 @@ def test_small_heads_stay_hours_and_large_ones_a_day_after_they_are_clean() -> N
     assert method.days["big"].p50 == 1
 
 
+# What bench 1.8 read of damage: mineral lost with strength (R87), dentine softer within minutes at 30 % (R88), cortical
+# bone attacked (R92); bench 2.2 of heat: R99, R100, R104, R105; bench 2.3 of solvents and ammonia: R106, R97, R95.
+@pytest.mark.parametrize(
+    ("key", "sources"),
+    [
+        ("three-percent", ("R87",)),
+        ("six-percent", ("R87",)),
+        ("fifteen-percent", ("R87", "R88", "R92")),
+        ("whitening-paste", ("R87",)),
+        ("hot-pot", ("R99", "R100", "R104", "R105")),
+        ("acetone-soak", ("R106",)),
+        ("ammonia-soak", ("R106", "R97")),
+        ("ethanol-swab", ("R95",)),
+        ("no-degreasing", ("R96", "R97")),
+        ("no-whitening", ("R94", "R95")),
+        ("maceration", ("R109", "R102")),
+    ],
+)
+def test_a_method_carries_what_is_known_of_its_damage(key: str, sources: tuple[str, ...]) -> None:
+    method = METHODS[key]
+    assert all(source in method.source for source in sources)
+    assert method.harm
+
+
+def test_a_hot_pot_is_measured_and_its_dial_is_not_believed() -> None:
+    pot = METHODS["hot-pot"]
+    assert pot.temperature_c is not None
+    assert (pot.temperature_c.low, pot.temperature_c.high) == (75, 95)  # bench 2.2, from memory
+    assert pot.temperature_c.standing is Standing.MEMORY
+    assert "thermometer" in pot.effort
+
+
+def test_a_method_names_only_chemicals_that_are_known() -> None:
+    assert {method.chemical for method in METHODS.values()} == {"", "acetone", "ammonia", "ethanol", "carbonate"}
+
+
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
-        ("[thaw]\n", "[thaw]\ncolour = 1\n", "thaw.colour: a method has no 'colour'; it "
-                                             "has alternative, classed_by, days, effort,"),
+        (
+            "[thaw]\n",
+            "[thaw]\ncolour = 1\n",
+            "thaw.colour: a method has no 'colour'; it has alternative, chemical, classed_by, days,",
+        ),
         ('name = "Hand it over"\n', "", "hand-over.name: it is missing, and every method needs it"),
         ('step = "cure"', 'step = "curing"', "cure.step: 'curing' is none of receive, frozen hold,"),
         ('step = "cure"', "step = 3", "cure.step: '3' is not text; put it in quotes"),
         ("days = { all = [60, 60, 60] }", "days = { all = [60, 50, 60] }", "measure.days.all: the days 60, 50, 60 do not rise"),
         (
-            "days = { all = [60, 60, 60] }", "days = { all = [60, 60] }",
+            "days = { all = [60, 60, 60] }",
+            "days = { all = [60, 60] }",
             "measure.days.all: give three numbers of days: one in ten is quicker, half are, one in ten is slower",
         ),
         (
-            "days = { all = [60, 60, 60] }", "days = { big = [60, 60, 60] }",
+            "days = { all = [60, 60, 60] }",
+            "days = { big = [60, 60, 60] }",
             "measure.days: nothing is said for class all; it needs all",
         ),
         (
-            "days = { all = [60, 60, 60] }", "days = { all = [60, 60, 60], big = [1, 1, 1] }",
+            "days = { all = [60, 60, 60] }",
+            "days = { all = [60, 60, 60], big = [1, 1, 1] }",
             "measure.days: 'big' is none of its classes all",
         ),
         ("days = { all = [60, 60, 60] }", "days = 60", "measure.days: write it by class, like { all = 1 }"),
         ("3 = 50, 4 = 70, 5 = 125 }", "3 = 50, 4 = 70 }", "warm-pot.minutes: nothing is said for class 5; it needs 1, 2, 3, 4, 5"),
         ("minutes = { all = 15 }", "minutes = { all = -1 }", "three-percent.minutes.all: '-1' is not a number of zero or more"),
         (
-            "look_every_days = 3\n", 'look_every_days = "often"\n',
+            "look_every_days = 3\n",
+            'look_every_days = "often"\n',
             "warm-pot.look_every_days: 'often' is not a number of zero or more",
         ),
         (
-            "longest_days = { all = 2 }", "longest_days = { all = 0.5 }",
+            "longest_days = { all = 2 }",
+            "longest_days = { all = 0.5 }",
             "three-percent.longest_days.all: the longest stay, 0.5 days, is shorter than the usual one",
         ),
         (', unit = "w/w"', "", "three-percent.strength_w.unit: the unit is ''; it has to be w/w"),
         (
-            'value = 45, low = 40, high = 50, unit = "degC"', 'value = 45, low = 40, high = 50, unit = "degF"',
+            'value = 45, low = 40, high = 50, unit = "degC"',
+            'value = 45, low = 40, high = 50, unit = "degF"',
             "warm-pot.temperature_c.unit: the unit is 'degF'; it has to be degC",
         ),
         ("value = 45, low = 40", "value = 35, low = 40", "warm-pot.temperature_c: 35 lies outside its own range"),
         (
-            'standing = "memory", source = "slow', 'standing = "hearsay", source = "slow',
+            'standing = "memory", source = "slow',
+            'standing = "hearsay", source = "slow',
             "hot-pot.temperature_c.standing: 'hearsay' is none of room, published,",
         ),
         (
-            'source = "slow cookers on low end between 75 and 95 °C, from memory; put a thermometer in yours"', 'source = ""',
+            'source = "slow cookers on low end between 75 and 95 °C, from memory; put a thermometer in yours"',
+            'source = ""',
             "hot-pot.temperature_c.source: say where it was read, or that nobody knows",
         ),
         ("kills_insects = true", "kills_insects = 1", "freeze-kill.kills_insects: '1' is neither true nor false"),
+        ('chemical = "acetone"', 'chemical = "vodka"', "acetone-soak.chemical: 'vodka' is none of peroxide, detergent,"),
         ('work = "teeth"', 'work = "gluing"', "teeth-in.work: 'gluing' is none of , raw heads,"),
     ],
-)  # fmt: skip
+)
 def test_a_bad_row_is_named_with_its_field(old: str, new: str, words: str) -> None:
     assert old in TEXT
     with pytest.raises(FileFault) as fault:

@@ -5,20 +5,28 @@ import itertools
 import pytest
 
 from bonebench.figures import Figure, Standing
+from bonebench.reference.adhesives import load_adhesives
 from bonebench.reference.cautions import load_cautions
+from bonebench.reference.materials import load_materials
+from bonebench.reference.methods import load_methods
 from bonebench.shop.bath_entries import Recipe
 from bonebench.shop.cautions import (
     DEFER,
     KEYS,
     RULES,
     Animal,
+    BathFacts,
+    Carried,
     Caution,
     Cautioned,
+    Holds,
     Level,
+    PotCare,
+    asks_for_a_yes,
+    for_bath,
     for_mix,
     for_move,
     for_pot,
-    for_standing_bath,
     for_step,
 )
 from bonebench.shop.methods import Method, Span
@@ -107,6 +115,8 @@ def test_the_gates_of_the_bath(target, gate, level):
         (0.349, "stock.eye_damage"),
         (35 * 0.01, "stock.specialist"),
         (0.5, "stock.burns"),
+        (0.699, "stock.burns"),
+        (0.7, "stock.may_explode"),
     ],
 )
 def test_the_classes_of_the_stock(stock, gate):
@@ -280,7 +290,7 @@ def test_killing_by_cold_and_by_a_later_hot_step(way, key):
 
 
 def test_a_pot_scalds_shocks_and_burns_down():
-    assert set(keys(for_step(ROWS, step=Step.DEGREASE))) == {"pot.scald", "pot.power", "pot.cut_out", DEFER}
+    assert set(keys(for_step(ROWS, step=Step.DEGREASE))) == {"pot.scald", "pot.power", "pot.cut_out", "pot.unmeasured", DEFER}
 
 
 # Bench 2.2: never above 60 °C for bone.
@@ -297,11 +307,31 @@ def test_grease_of_bear_and_pig_is_named(animal, told):
     assert ("pot.grease" in keys(for_step(ROWS, step=Step.DEGREASE, animal=animal))) is told
 
 
-def test_solvents_are_stopped_first():
-    by_acetone = keys(for_step(ROWS, step=Step.DEGREASE, method=method(Step.DEGREASE, name="Acetone jars")))
-    by_ammonia = keys(for_step(ROWS, step=Step.DEGREASE, method=method(Step.DEGREASE, name="ammonia soak")))
-    assert by_acetone == ["solvent.acetone", DEFER]
-    assert by_ammonia[0] == "solvent.ammonia"
+def test_solvents_are_stopped_first_and_say_what_they_must_not_meet():
+    by_acetone = keys(for_step(ROWS, step=Step.DEGREASE, method=method(Step.DEGREASE, chemical="acetone")))
+    by_ammonia = keys(for_step(ROWS, step=Step.DEGREASE, method=method(Step.DEGREASE, chemical="ammonia")))
+    by_alcohol = keys(for_step(ROWS, step=Step.DEGREASE, method=method(Step.DEGREASE, chemical="ethanol")))
+    assert by_acetone == ["solvent.acetone", "move.acetone_into_peroxide", "solvent.waste", DEFER]
+    assert by_ammonia == ["solvent.ammonia", "move.ammonia_and_bleach", "move.ammonia_into_peroxide", DEFER]
+    assert by_alcohol == ["solvent.flammable", "move.solvent_into_peroxide", "solvent.waste", DEFER]
+
+
+def test_water_instead_of_beetles_names_rot_and_gas_and_no_box():
+    way = method(Step.BEETLES, place=PlaceKind.POT, temperature_c=exactly(35, "degC"))
+    found = keys(for_step(ROWS, step=Step.BEETLES, method=way, animal=RACCOON, treated=True))
+    assert {"macerate.rot", "macerate.gas", "pot.cut_out", "raw.rabies", "raw.roundworm"} <= set(found)
+    assert not {key for key in found if key.startswith("box.")}
+
+
+def test_a_paste_says_that_it_foams_and_stays():
+    way = method(Step.WHITEN, strength_w=exactly(0.12, "w/w"), chemical="carbonate")
+    assert {"peroxide.paste", "peroxide.over_8", "peroxide.no_drain"} <= set(keys(for_step(ROWS, step=Step.WHITEN, method=way)))
+
+
+# Acknowledged once by each person, by every shipped method: peroxide above 12 %, solvents, ammonia, the hot pot (bench 1.6-2.3).
+def test_the_shipped_methods_that_ask_for_a_yes_are_the_ones_with_a_hazard_above_the_gate():
+    asking = {one.key for one in load_methods().values() if asks_for_a_yes(for_step(ROWS, step=one.step, method=one))}
+    assert asking == {"hot-pot", "acetone-soak", "ammonia-soak", "ethanol-swab", "fifteen-percent"}
 
 
 @pytest.mark.parametrize(
@@ -360,11 +390,14 @@ def test_no_caution_is_said_twice():
         assert len(found) == len(set(found))
 
 
+STUFFS = (*(recipe.value for recipe in Recipe), "bleach", "white-spirit", "ethanol", "ethyl-acetate", "sulfuric-acid")
+
+
 def _everything_that_can_be_said() -> set[str]:
     ways = [
         None,
-        *(method(Step.KILL, name=name, place=place, temperature_c=exactly(90, "degC"), strength_w=strength)
-          for name in ("plain", "acetone", "ammonia") for place in (PlaceKind.POT, PlaceKind.FREEZER)
+        *(method(Step.KILL, chemical=chemical, place=place, temperature_c=exactly(90, "degC"), strength_w=strength)
+          for chemical in ("", "acetone", "ammonia", "ethanol", "carbonate") for place in (PlaceKind.POT, PlaceKind.FREEZER)
           for strength in (None, exactly(0.03, "w/w"))),
     ]  # fmt: skip
     animals = (None, RACCOON, DEER, MOUSE, BEAR, COYOTE, CROW, DONKEY)
@@ -373,19 +406,21 @@ def _everything_that_can_be_said() -> set[str]:
         for step, way, animal in itertools.product(Step, ways, animals)
         for key in keys(for_step(ROWS, step=step, method=way, animal=animal))
     }
-    for target, stock, boils in itertools.product((0.03, 0.06, 0.1, 0.2), (0.04, 0.06, 0.3, 0.4, 0.6), (True, False)):
+    for target, stock, boils in itertools.product((0.03, 0.06, 0.1, 0.2), (0.04, 0.06, 0.3, 0.4, 0.6, 0.75), (True, False)):
         found |= set(keys(mix(target_w=target, stock_w=stock, boils=boils, temperature_c=35)))
-    for recipe, strength, warm, vessel, raw in itertools.product(Recipe, (None, 0.03), (20, 70, 99), (None, "iron"), (True, False)):
-        found |= set(
-            keys(
-                for_standing_bath(
-                    ROWS, recipe=recipe, strength_w=strength, temperature_c=warm, vessel=vessel, raw=raw, animals=(BEAR,)
-                )
-            )
-        )
-    found |= set(keys(for_pot(ROWS, temperature_c=99)))
-    for into, out_of in itertools.product(Recipe, Recipe):
-        found |= set(keys(for_move(ROWS, into=into, out_of=out_of)))
+    every = Holds(raw=True, undegreased=True, glued=True, metal=True, teeth=True)
+    known = load_materials()
+    for stuff, strength, warm, vessel, material, holds in itertools.product(
+        STUFFS, (None, 0.03), (20, 55, 70, 99), (None, "iron"), (None, known["nylon"], known["iron"]),
+        (Holds(), every, Holds(undegreased=True)),
+    ):  # fmt: skip
+        bath = BathFacts(stuff, strength, warm, vessel, material, holds, age_days=9)
+        found |= set(keys(for_bath(ROWS, bath, (BEAR,))))
+    care = PotCare(lid=False, cut_out=False, alone_days=0.4, in_kitchen=True)
+    found |= set(keys(for_pot(ROWS, temperature_c=None, care=care)))
+    glued = Carried(adhesive=load_adhesives()["pva-dispersion"])
+    for into, out_of in itertools.product(STUFFS, STUFFS):
+        found |= set(keys(for_move(ROWS, into=into, out_of=out_of, carried=glued)))
     return found
 
 

@@ -169,3 +169,51 @@ def test_nothing_is_said_of_a_piece_that_is_finished_or_never_came():
 def test_peroxide_soon_after_glue_is_flagged_unless_both_were_written_down_together(hours, said):
     found = flags(entry(2, Done(Step.TEETH), minutes=10), entry(3, Moved("tub", Step.WHITEN), minutes=10 + 60 * hours))
     assert any("after its teeth were glued" in what for what, _ in found) == said
+
+
+def whitened(*, degreased, method=None, first=(), back=()):
+    """Clean, out and killed at noon; into the tub a day later; degreased so many minutes after noon, or never."""
+    done = [entry(n, Done(step)) for n, step in enumerate((Step.JUDGE_CLEAN, Step.OUT, Step.KILL), 10)]
+    pot = [] if degreased is None else [entry(14, Done(Step.DEGREASE), minutes=degreased)]
+    tub = entry(20, Moved("tub", Step.WHITEN, method=method), minutes=DAY)
+    return [what for what, _ in flags(*in_box(), *done, *pot, *first, tub, *back, days=1)]
+
+
+def test_degreasing_after_the_peroxide_is_flagged_and_before_it_is_not():
+    after = "K7Q-K went into peroxide before it was degreased, by the record"
+    assert after in whitened(degreased=2 * DAY)
+    assert after not in whitened(degreased=DAY - 60)
+    assert after not in whitened(degreased=DAY + 10)  # written down together: the times say nothing
+
+
+def test_a_piece_sent_back_to_the_pot_after_whitening_was_not_whitened_first():
+    back = [entry(21, SentBack(Step.DEGREASE), minutes=2 * DAY), entry(22, Moved("pot", Step.DEGREASE), minutes=2 * DAY + 60)]
+    assert not [what for what in whitened(degreased=DAY - 60, back=back) if "peroxide" in what]
+
+
+@pytest.mark.parametrize(("method", "words"), [(None, "grease under white bone"), ("fifteen-percent", "much cold water, no lid")])
+def test_strong_peroxide_on_what_is_not_clean_says_what_to_do_now(method, words):
+    done = [entry(n, Done(step)) for n, step in enumerate((Step.JUDGE_CLEAN, Step.OUT, Step.KILL), 10)]
+    found = dict(flags(*in_box(), *done, entry(20, Moved("tub", Step.WHITEN, method=method), minutes=DAY), days=1))
+    assert words in found["K7Q-K went into peroxide, and no degreasing is recorded"]
+
+
+# common practice, no source: a small skull dries a day at least (methods.toml, the quick end of its span).
+@pytest.mark.parametrize(
+    ("hours", "words"),
+    [
+        (0.1, None), (6, "after 6 h of drying; such a head dries 1 day at least"), (23, "after 23 h"), (25, None),
+        (-5, "before it was dried"),
+    ],
+)  # fmt: skip
+def test_teeth_glued_into_wet_bone_are_flagged(hours, words):
+    done = [entry(n, Done(step)) for n, step in enumerate((Step.JUDGE_CLEAN, Step.OUT, Step.KILL, Step.DEGREASE), 10)]
+    rack, teeth = entry(15, Moved("rack", Step.DRY), minutes=DAY), entry(16, Done(Step.TEETH), minutes=DAY + 60 * hours)
+    found = [what for what, _ in flags(*in_box(), *done, rack, teeth, days=2) if "were glued" in what]
+    assert [words in what for what in found] == ([] if words is None else [True])
+
+
+def test_teeth_that_were_left_out_are_not_wet():
+    done = [entry(n, Done(step)) for n, step in enumerate((Step.JUDGE_CLEAN, Step.OUT, Step.KILL, Step.DEGREASE), 10)]
+    rack, none = entry(15, Moved("rack", Step.DRY), minutes=DAY), entry(16, Skipped(Step.TEETH), minutes=DAY + 300)
+    assert not [what for what, _ in flags(*in_box(), *done, rack, none, days=2) if "were glued" in what]

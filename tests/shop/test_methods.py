@@ -5,7 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bonebench.figures import Standing
+from bonebench.reference.methods import load_methods
 from bonebench.shop.methods import SIZE_LIMITS_KG, Method, Size, Span, size_of
+from bonebench.shop.room import Room
+from bonebench.shop.routes import method_for
 from bonebench.shop.steps import Step
 
 
@@ -61,3 +64,30 @@ def test_a_method_looks_its_days_up_by_the_class_it_says(classed_by, key):
     way = method(classed_by, {key: span})
     assert way.class_of(grease=3, size=Size.SMALL) == key
     assert way.span(grease=3, size=Size.SMALL) is span
+
+
+MUSEUM = "museum"
+
+
+def shipped():
+    return load_methods().values()
+
+
+def test_a_museum_locks_heat_whitening_and_solvents():
+    fitting = {one.key for one in shipped() if one.fits(MUSEUM)}
+    assert not fitting & {"warm-pot", "hot-pot", "acetone-soak", "ammonia-soak", "ethanol-swab", "three-percent", "whitening-paste"}
+    assert {"no-degreasing", "no-whitening", "beetle-box", "maceration"} <= fitting
+    assert all(one.fits(None) for one in shipped())
+
+
+@pytest.mark.parametrize("profile", [None, MUSEUM])
+def test_another_way_is_never_the_one_a_room_gets_without_choosing(profile):
+    methods = load_methods()
+    for step in Step:
+        assert not method_for(step, Room(profile=profile), methods).alternative, step
+
+
+def test_an_alternative_says_its_harm_and_no_usual_way_is_marked_as_one():
+    other = {one.key for one in shipped() if one.alternative}
+    assert other == {"maceration", "acetone-soak", "ammonia-soak", "ethanol-swab", "whitening-paste"}
+    assert all(len(one.harm) > 80 for one in shipped() if one.alternative)

@@ -37,7 +37,11 @@ def bath_text(card: "BathCard", reader: Reader, zone: str) -> str:
         lines.append(f"  * {say(card.top_up.said, reader)}; test it first")
     if card.contents:
         lines += ["", "In it:"]
-        lines += [f"  {c.tag:8} {c.species.common:24.24} {', '.join(c.parts)}, {c.days:.1f} days" for c in card.contents]
+        for c in card.contents:
+            lines.append(f"  {c.tag:8} {c.species.common:24.24} {', '.join(c.parts)}, {c.days:.1f} days")
+            if c.degreasing is not None:
+                seen = f"{c.degreasing.standing}, {c.degreasing.looks} looks and {c.degreasing.checks} checks of it"
+                lines.append(f"           {say(c.degreasing.said, reader)} ({seen})")
     lines += [""] + [
         f"  {moment(e.latest, zone, reader)}  {say(e.what, reader)}{'' if e.counts else '  (taken back)'}  {e.id}"
         for e in card.entries

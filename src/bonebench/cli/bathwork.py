@@ -101,16 +101,17 @@ def titrate(
 @click.option("--days", "days", required=True, help="How long it has stood: 5d.")
 @click.option("--load", "load", help="clean, bone (unless said) or tissue.")
 @click.option("--volume", "volume", help="How much: 10 L unless said.")
+@click.option("--stock", "stock", help="What it was mixed from, to hear what each skull takes: 35%.")
+@click.option("--at-once", "at_once", help="Skulls in it together: 2; one unless said.")
+@click.option("--stay", "stay", help="Days each stays: 2d unless said.")
+@click.option("--price", "price", help="Money for a kilogram of stock: 4.50.")
 @temperature_option
 @book_option
 @json_option
-def decay(
-    strength: str, days: str, load: str | None, volume: str | None, temperature: str | None, book: str | None, as_json: bool
-) -> None:
-    """Say how strong a bath probably is after some days."""
+def decay(book: str | None, as_json: bool, **asked: str | None) -> None:
+    """Say how strong a bath probably is after some days, what it serves and costs, and how it goes out."""
     from bonebench.services.baths import working
 
-    asked = {"strength": strength, "days": days, "load": load, "volume": volume, "temperature": temperature}
     _work(as_json, book, "bath.decay/1", lambda k: working.decay(k, **asked))  # type: ignore[arg-type]
 
 
@@ -190,9 +191,11 @@ def whiten(
 @json_option
 def degrease(species: str, temperature: str | None, head: str | None, book: str | None, as_json: bool) -> None:
     """Say how long in the pot, with how many changes, and what the temperature does."""
-    from bonebench.services.baths import working
+    from bonebench.cli.words import worked_text
 
-    _work(as_json, book, "bath.degrease/1", lambda k: working.degrease(k, species=species, temperature=temperature, head=head))
+    with faults(as_json, "bath.degrease/1"), shipped_or_book(book) as (door, reader):
+        card = door.degrease(species=species, temperature=temperature, head=head)
+        answer(card, as_json=as_json, show=lambda c: worked_text(c, reader))
 
 
 @click.command("dry")

@@ -9,7 +9,7 @@ from bonebench.services.baths import do as baths
 from bonebench.services.baths import keep
 from bonebench.services.baths.bathcard import BathCard, BathListCard
 from bonebench.services.baths.keep import Happened, NewBath
-from bonebench.services.baths.workcards import TitrateCard
+from bonebench.services.baths.workcards import DegreaseCard, TitrateCard
 from bonebench.services.log.record import Kept
 from bonebench.units import read_number
 
@@ -30,6 +30,11 @@ class Baths:
         """Return the baths that stand in the room, or every one there ever was."""
         with self.book.reading() as tx:
             return baths.listed(tx, self.now(), everything=everything)
+
+    def degrease(self, *, species: str, temperature: str | None = None, head: str | None = None) -> DegreaseCard:
+        """Say how long a head stays in the pot, by the class table and the room's own pots."""
+        with self.book.reading() as tx:
+            return baths.degrease(tx, self.now(), species, temperature, head)
 
     def make_bath(self, new: NewBath, who: str | None = None) -> BathCard:
         """Say that a bath was made."""

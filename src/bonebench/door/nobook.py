@@ -4,6 +4,8 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import TypeVar
 
+from bonebench.services.baths import working
+from bonebench.services.baths.workcards import DegreaseCard
 from bonebench.services.known import Known, known_in
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard
 from bonebench.services.species.show import species_card, species_list
@@ -27,6 +29,10 @@ class NoBook:
     def work(self, act: Callable[[Known], T]) -> T:
         """Do one calculation with what is shipped."""
         return act(self._known)
+
+    def degrease(self, *, species: str, temperature: str | None = None, head: str | None = None) -> DegreaseCard:
+        """Say how long a head stays in the pot, by the class table alone."""
+        return working.degrease(self._known, species=species, temperature=temperature, head=head)
 
     def species(self, query: str) -> SpeciesCard:
         """Return one shipped species."""

@@ -4,6 +4,7 @@ United Nations, Globally Harmonized System of Classification and Labelling of Ch
 Inside a room a black frame is common; labels for trade need a red one: these labels are not for trade.
 """
 
+import math
 import re
 from collections.abc import Callable, Iterable
 
@@ -11,34 +12,50 @@ from reportlab.pdfgen.canvas import Canvas
 
 # code: (signal word, pictogram); H272 and H314 also by their category, where both words exist the louder stands. # from memory
 CODES = {
+    "EUH031": ("", ""),
+    "EUH206": ("", ""),
     "H225": ("DANGER", "flame"),
+    "H226": ("WARNING", "flame"),
     "H271": ("DANGER", "flame over circle"),
     "H272": ("DANGER", "flame over circle"),
+    "H302": ("WARNING", "exclamation mark"),
+    "H304": ("DANGER", "health hazard"),
     "H314": ("DANGER", "corrosion"),
     "H315": ("WARNING", "exclamation mark"),
+    "H317": ("WARNING", "exclamation mark"),
     "H318": ("DANGER", "corrosion"),
     "H319": ("WARNING", "exclamation mark"),
+    "H332": ("WARNING", "exclamation mark"),
+    "H334": ("DANGER", "health hazard"),
     "H335": ("WARNING", "exclamation mark"),
     "H336": ("WARNING", "exclamation mark"),
+    "H372": ("DANGER", "health hazard"),
+    "H412": ("", ""),
 }
+# What brings an exclamation mark for another reason than skin, eyes or a skin allergy.
+_OTHER_THAN_SKIN = {"H302", "H332", "H335", "H336"}
 
 
 def codes_in(hazards: Iterable[str]) -> tuple[str, ...]:
     """Return the hazard codes that stand in words such as ``Serious eye damage (H318)``."""
-    return tuple(code for text in hazards for code in re.findall(r"\bH\d{3}\b", text))
+    return tuple(code for text in hazards for code in re.findall(r"\b(?:EU)?H\d{3}\b", text))
 
 
 def signal_of(hazards: Iterable[str]) -> str:
     """Return the louder of the signal words, DANGER for a code that is not known here, none where no code stands."""
-    words = {CODES.get(code, ("DANGER", ""))[0] for code in codes_in(hazards)}
+    words = {CODES.get(code, ("DANGER", ""))[0] for code in codes_in(hazards)} - {""}
     return "DANGER" if "DANGER" in words else "WARNING" if words else ""
 
 
 def pictograms_of(hazards: Iterable[str]) -> tuple[str, ...]:
-    """Return the pictograms, each once; where corrosion stands, skin and eyes bring no exclamation mark (GHS 1.4.10.5.3.1)."""
-    codes = codes_in(hazards)
-    found = {CODES[code][1]: None for code in codes if code in CODES}
-    if "corrosion" in found and not {"H335", "H336"} & set(codes):
+    """Return the pictograms, each once.
+
+    Where corrosion stands, or the sign of health for an allergy of the lungs (H334), skin and eyes bring no exclamation
+    mark beside it (GHS 1.4.10.5.3.1). # from memory
+    """
+    codes = set(codes_in(hazards))
+    found = {CODES[code][1]: None for code in codes_in(hazards) if code in CODES and CODES[code][1]}
+    if ("corrosion" in found or "H334" in codes) and not _OTHER_THAN_SKIN & codes:
         found.pop("exclamation mark", None)
     return tuple(found)
 
@@ -137,6 +154,28 @@ def _corrosion(canvas: Canvas) -> None:
     canvas.drawPath(hand, stroke=0, fill=1)
 
 
+def _health(canvas: Canvas) -> None:
+    """Draw a head and shoulders in black with a white star of six points on the breast."""
+    canvas.circle(50, 71.5, 8.6, stroke=0, fill=1)
+    bust = canvas.beginPath()
+    bust.moveTo(33, 24)
+    bust.curveTo(31, 36, 29, 48, 31, 56)
+    bust.curveTo(34, 62, 43, 61, 46.5, 63)
+    bust.lineTo(53.5, 63)
+    bust.curveTo(57, 61, 66, 62, 69, 56)
+    bust.curveTo(71, 48, 69, 36, 67, 24)
+    bust.close()
+    canvas.drawPath(bust, stroke=0, fill=1)
+    star = canvas.beginPath()
+    for point in range(12):
+        reach = 15.5 if point % 2 == 0 else 4.6
+        x, y = 50 + reach * math.sin(point * math.pi / 6), 43 + reach * math.cos(point * math.pi / 6)
+        (star.lineTo if point else star.moveTo)(x, y)
+    star.close()
+    canvas.setFillGray(1)
+    canvas.drawPath(star, stroke=0, fill=1)
+
+
 def _tube(canvas: Canvas, x: float, y: float, turn: float) -> None:
     canvas.saveState()
     canvas.translate(x, y)
@@ -161,4 +200,5 @@ _SIGNS: dict[str, Callable[[Canvas], None]] = {
     "flame": _flame_sign,
     "flame over circle": _oxidiser,
     "corrosion": _corrosion,
+    "health hazard": _health,
 }

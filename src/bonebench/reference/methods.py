@@ -9,6 +9,7 @@ from typing import Any, Literal, cast
 
 from bonebench.errors import FileFault
 from bonebench.figures import Figure, Standing
+from bonebench.reference.chemicals import load_chemicals
 from bonebench.shop.methods import Method, Size, Span
 from bonebench.shop.steps import PlaceKind, Step
 
@@ -25,7 +26,7 @@ NEEDED = ("step", "name", "classed_by", "days", "minutes", "standing", "source",
 UNITS: Mapping[str, tuple[str, str]] = {"temperature_c": ("degC", "°C"), "strength_w": ("w/w", "w/w")}
 AMOUNTS = ("look_every_days", "most_wait_days")
 MARKS = ("kills_insects", "leaves_out", "alternative")
-KNOWN = frozenset((*NEEDED, "place", "work", "longest_days", "species_days", *UNITS, *AMOUNTS, *MARKS))
+KNOWN = frozenset((*NEEDED, "place", "work", "chemical", "longest_days", "species_days", *UNITS, *AMOUNTS, *MARKS))
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +178,7 @@ def _method(row: _Row) -> Method:
         kills_insects=_mark(row, "kills_insects"),
         leaves_out=_mark(row, "leaves_out"),
         own_days=_species_days(row),
+        chemical=row.one_of("chemical", {key: key for key in load_chemicals()}) if "chemical" in row.values else "",
         alternative=_mark(row, "alternative"),
     )
 

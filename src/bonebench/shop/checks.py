@@ -7,7 +7,7 @@ from bonebench.said import said
 from bonebench.shop.flags import Flag
 from bonebench.shop.room import Room
 from bonebench.shop.routes import Standing, days_in_step
-from bonebench.shop.specimen import Specimen
+from bonebench.shop.specimen import Mark, Specimen
 from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
 
 # Parts that stay dry and unbleached. Common practice, no source.
@@ -15,6 +15,8 @@ DRY_PARTS = frozenset({"antlers", "horn sheaths", "beak sheath", "sample"})
 # Solvent may be in glue for so long; common practice, no source. adhesives.toml says it for each kind.
 AIRS_HOURS = 24.0
 WRITTEN_TOGETHER_HOURS = 0.5
+# From here on peroxide heats on what is left in bone (bench 1.6: caution above 5 %).
+STRONG_W = 0.05
 WET_PLACES = frozenset({PlaceKind.POT, PlaceKind.TUB, PlaceKind.RINSE})
 
 
@@ -62,19 +64,72 @@ def _began(specimen: Specimen, step: Step) -> bool:
     return specimen.beginning(step) is not None or specimen.ending(step) is not None
 
 
-def _out_of_turn(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
-    passed = {leg.step for leg in standing.unrecorded}
-    if _began(specimen, Step.WHITEN) and Step.DEGREASE in passed:
+def _hours(earlier: Mark, later: Mark) -> float:
+    return (later.about - earlier.about).total_seconds() / 3600
+
+
+def _white_too_soon(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
+    """Peroxide on what nobody said was degreased, or that was degreased only after it."""
+    white = specimen.beginning(Step.WHITEN) or specimen.ending(Step.WHITEN)
+    if white is None or white.skipped:
+        return
+    degreased = specimen.beginning(Step.DEGREASE) or specimen.ending(Step.DEGREASE)
+    after = degreased is not None and not degreased.skipped and _hours(white, degreased) >= WRITTEN_TOGETHER_HOURS
+    unsaid = any(leg.step is Step.DEGREASE for leg in standing.unrecorded)
+    if not after and not unsaid:
+        return
+    way = next((leg.method.strength_w for leg in standing.route if leg.step is Step.WHITEN), None)
+    if way is not None and way.value > STRONG_W:
+        following = said(
+            "flag.white_before_grease.strong",
+            "if it is in there now, look: if it foams or the tub is warm, out with it, much cold water, no lid; then degrease it",
+        )
+    else:
+        following = said(
+            "flag.white_before_grease.next",
+            "grease under white bone yellows: look for it; fresh tissue in peroxide heats and foams",
+        )
+    if after:
+        yield Flag(
+            said("flag.white_then_grease", "{tag} went into peroxide before it was degreased, by the record", tag=specimen.tag),
+            following,
+        )
+    else:
         yield Flag(
             said("flag.white_before_grease", "{tag} went into peroxide, and no degreasing is recorded", tag=specimen.tag),
-            said(
-                "flag.white_before_grease.next",
-                "grease under white bone yellows: look for it; fresh tissue in peroxide heats and foams",
-            ),
+            following,
         )
+
+
+def _glued_wet(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
+    """Teeth glued into bone that had not had its days on the rack: glue does not hold on damp bone."""
+    glued = specimen.ending(Step.TEETH)
+    wet = specimen.beginning(Step.DRY) or specimen.ending(Step.DEGREASE) or specimen.beginning(Step.DEGREASE)
+    leg = next((leg for leg in standing.route if leg.step is Step.DRY), None)
+    if glued is None or glued.skipped or wet is None or wet.skipped or leg is None:
+        return
+    days = _hours(wet, glued) / 24
+    # Two taps within minutes were written down together afterwards; their times say nothing.
+    if abs(days) * 24 < WRITTEN_TOGETHER_HOURS or days >= leg.span.p10:
+        return
+    following = said("flag.wet_glue.next", "try each tooth with a finger; what moves comes out, dries, and is glued again")
+    if days < 0:
+        yield Flag(said("flag.wet_glue.before", "teeth of {tag} were glued before it was dried", tag=specimen.tag), following)
+    else:
+        yield Flag(
+            said("flag.wet_glue", "teeth of {tag} were glued after {days:days} of drying; such a head dries {wanted:days} at least",
+                 tag=specimen.tag, days=round(days, 2), wanted=leg.span.p10),
+            following,
+        )  # fmt: skip
+
+
+def _out_of_turn(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
+    passed = {leg.step for leg in standing.unrecorded}
+    yield from _white_too_soon(specimen, standing)
+    yield from _glued_wet(specimen, standing)
     glued, bathed = specimen.ending(Step.TEETH), specimen.beginning(Step.WHITEN)
     if glued is not None and not glued.skipped and bathed is not None:
-        hours = (bathed.about - glued.about).total_seconds() / 3600
+        hours = _hours(glued, bathed)
         # Two taps within minutes were written down together afterwards; their times say nothing.
         if WRITTEN_TOGETHER_HOURS <= hours < AIRS_HOURS:
             yield Flag(

@@ -79,13 +79,14 @@ class Method:
     minutes_standing: Standing = Standing.PRACTICE
     minutes_source: str = "common practice, no source; time your own"
     own_days: Mapping[str, Span] = field(default_factory=dict)  # by species: shipped, or learned from the room's own pieces
+    chemical: str = ""  # what it uses beside water, detergent and peroxide: a key of chemicals.toml
     alternative: bool = False  # another way than the trade's usual ones: shown with its dangers, never offered by itself
     pieces: Mapping[str, int] = field(default_factory=dict)  # by class and by species: how many of the room's own are behind it
 
     def fits(self, profile: str | None) -> bool:
-        """Whether a locked profile lets the room use this method: a museum's has no heat and no whitening."""
+        """Whether a locked profile lets the room use this method: a museum's has no heat, no whitening, no solvent."""
         hot = self.temperature_c is not None and self.temperature_c.value > WARM_ROOM_C
-        return profile is None or self.leaves_out or not (hot or self.strength_w is not None)
+        return profile is None or self.leaves_out or not (hot or self.strength_w is not None or self.chemical)
 
     def class_of(self, *, grease: int, size: Size) -> str:
         """Return the key under which this method keeps the figures of such a piece."""

@@ -31,16 +31,25 @@ def _required(act: Callable[..., Worked]) -> frozenset[str]:
     return frozenset(name for name in names if name not in defaults)
 
 
+def _degrease(request: Request, form: Mapping[str, str]) -> Worked:
+    """Ask the door: what the room's own pots have shown goes in."""
+    return door_of(request).degrease(species=form["species"], temperature=form["temperature"] or None, head=form["head"] or None)
+
+
 YES_NO = (("yes", "yes"), ("no", "no"))
 
 
 def _tool(
-    words: tuple[str, str, str, str], fields: tuple[Field, ...], act: Callable[..., Worked], flags: tuple[str, ...] = ()
+    words: tuple[str, str, str, str],
+    fields: tuple[Field, ...],
+    act: Callable[..., Worked],
+    flags: tuple[str, ...] = (),
+    asks: Callable[[Request, Mapping[str, str]], Worked] | None = None,
 ) -> Tool:
     """Return a tool; its words are its key, title, hint and first line."""
     key, title, hint, lede = words
     needs = tuple(field.name for field in fields if not field.more and not field.choices)
-    return Tool(key, title, hint, lede, fields, needs, _asks(act, flags=flags), f"/baths/work/{key}")
+    return Tool(key, title, hint, lede, fields, needs, asks or _asks(act, flags=flags), f"/baths/work/{key}")
 
 
 _ALL = (
@@ -105,6 +114,10 @@ _ALL = (
                 "load", "What is in it?", choices=(("bone", "Clean bone"), ("clean", "Nothing"), ("tissue", "Tissue or blood left"))
             ),
             Field("volume", "How much", "10 L; empty is 10 L", more=True),
+            Field("stock", "It was mixed from", "35 %; to hear what each skull takes", more=True),
+            Field("at_once", "Skulls in it together", "2; empty is 1", more=True),
+            Field("stay", "Each stays", "2d; empty is two days", more=True),
+            Field("price", "Money for a kilogram of stock", "4.50", more=True),
             TEMPERATURE,
         ),
         working.decay,
@@ -155,6 +168,7 @@ _ALL = (
             Field("head", "The head weighs", "1.2 kg or 3 lb", more=True),
         ),
         working.degrease,
+        asks=_degrease,
     ),
     _tool(
         (

@@ -43,6 +43,23 @@ class TopUpCard:
 
 
 @dataclass(frozen=True)
+class DegreasingCard:
+    """Where a piece in a pot stands by its fillings, looks and dry-spot checks; the dry-spot check decides, never this.
+
+    ``days_low`` to ``days_high`` are days still to go, one time in ten outside each end; ``clean_chance`` is that of being there.
+    """
+
+    days_low: float
+    days: float
+    days_high: float
+    clean_chance: float
+    looks: int
+    checks: int
+    standing: str
+    said: Said
+
+
+@dataclass(frozen=True)
 class InBathCard:
     """A specimen that is in a bath, and since when."""
 
@@ -52,6 +69,7 @@ class InBathCard:
     parts: tuple[str, ...]
     since: datetime | None
     days: float
+    degreasing: DegreasingCard | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,12 +3,14 @@
 from collections.abc import Iterable
 from datetime import datetime
 
+from bonebench.reference.materials import load_materials
 from bonebench.science import baths as science
 from bonebench.services.known import Known, animal_of
 from bonebench.services.plans.problem import Subject
 from bonebench.shop.bath import Bath
 from bonebench.shop.bath_entries import Recipe
-from bonebench.shop.cautions import Caution, for_mix, for_pot, for_standing_bath, for_step, merged
+from bonebench.shop.bench import material_of
+from bonebench.shop.cautions import BathFacts, Caution, Holds, for_bath, for_mix, for_pot, for_standing_bath, for_step, merged
 from bonebench.shop.checks import AIRS_HOURS
 from bonebench.shop.specimen import Specimen
 from bonebench.shop.steps import Step
@@ -46,16 +48,38 @@ def dry_cautions(known: Known) -> tuple[Caution, ...]:
 def cautions_of(bath: Bath, subjects: Iterable[Subject], high_w: float | None, known: Known, now: datetime) -> tuple[Caution, ...]:
     """Return the cautions of a bath with what is in it: an unknown strength counts as a strong one, and so does doubt upward."""
     subjects = tuple(subjects)
-    return for_standing_bath(
-        known.caution_rows,
-        recipe=bath.recipe,
-        strength_w=high_w,
-        temperature_c=bath.temperature_c,
-        vessel=bath.vessel,
-        raw=any(raw(subject.specimen) for subject in subjects),
-        glued=any(fresh_glue(subject.specimen, now) for subject in subjects),
-        animals=[animal_of(subject.head.species) for subject in subjects],
+    specimens = [subject.specimen for subject in subjects]
+    tested = bath.last("tested")
+    facts = BathFacts(
+        bath.recipe.value,
+        high_w,
+        bath.temperature_c,
+        bath.vessel,
+        material_of(bath.vessel, load_materials().values()),
+        Holds(
+            raw=any(raw(specimen) for specimen in specimens),
+            undegreased=any(undegreased(specimen) for specimen in specimens),
+            glued=any(fresh_glue(specimen, now) for specimen in specimens),
+            teeth=any(_has_teeth(specimen) for specimen in specimens),
+        ),
+        age_days=_days_since(bath.made, now),
+        tested_days=_days_since(None if tested is None else tested.at, now),
     )
+    return for_bath(known.caution_rows, facts, [animal_of(subject.head.species) for subject in subjects])
+
+
+def _days_since(at: datetime | None, now: datetime) -> float | None:
+    return None if at is None else max((now - at).total_seconds() / 86400, 0.0)
+
+
+def undegreased(specimen: Specimen) -> bool:
+    """Whether a piece that was worked on here never came to degreasing by the record."""
+    return bool(specimen.begun) and not any(mark.step is Step.DEGREASE for mark in (*specimen.begun, *specimen.ended))
+
+
+def _has_teeth(specimen: Specimen) -> bool:
+    """Whether teeth were put in."""
+    return any(mark.step is Step.TEETH and not mark.skipped for mark in specimen.ended)
 
 
 def raw(specimen: Specimen) -> bool:

@@ -1,25 +1,31 @@
 """Baths in an open transaction: gather what the cards need, and show them."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import datetime
 
 from bonebench.records import entries as log_rows
 from bonebench.records.book import Reading
+from bonebench.science.baths import degreasing
 from bonebench.science.baths.calibration import room_leaning
 from bonebench.science.baths.decay import Leaning, Load
-from bonebench.services.baths.bathcard import BathCard, BathListCard
+from bonebench.services.baths import working
+from bonebench.services.baths.bathcard import BathCard, BathListCard, DegreasingCard
 from bonebench.services.baths.cautions import raw
+from bonebench.services.baths.greased import COLDEST_C, followed, learned_from, pot_log
 from bonebench.services.baths.history import Arrivals, Reckoned, reckon, seen_by
 from bonebench.services.baths.keep import all_baths, find_bath
 from bonebench.services.baths.show import Scene, bath_card, list_card
+from bonebench.services.baths.workcards import DegreaseCard
 from bonebench.services.gather import everything_in_work, known_of, specimen_by_subject, surroundings
+from bonebench.services.known import Known
 from bonebench.services.log.states import story_of
 from bonebench.services.plans.problem import Subject
 from bonebench.shop.bath import Bath
 from bonebench.shop.bath_entries import Recipe, bath_subject
-from bonebench.shop.entries import Moved, root_of
+from bonebench.shop.entries import Moved, root_of, specimen_subject
 
-__all__ = ["arrivals_in", "find_bath", "listed", "scene_of", "show"]
+__all__ = ["arrivals_in", "degrease", "find_bath", "listed", "scene_of", "show"]
 
 
 def arrivals_in(tx: Reading, bath: Bath) -> Arrivals:
@@ -68,6 +74,29 @@ def scene_of(tx: Reading, baths: Iterable[Bath], now: datetime) -> Scene:
     )
 
 
+def _degreasing(
+    tx: Reading, known: Known, pot: Bath, sitting: Iterable[tuple[Subject, tuple[str, ...]]], now: datetime
+) -> dict[str, DegreasingCard]:
+    """Where each piece in a pot stands: only for a page of one pot, for it reads the stories of many."""
+    here = {specimen_subject(subject.specimen.id) for subject, _ in sitting}
+    if pot.recipe is not Recipe.DETERGENT or not pot.live or not here:
+        return {}
+    warm = min(max(degreasing.REFERENCE_C if pot.temperature_c is None else pot.temperature_c, COLDEST_C), 100.0)
+    pieces = pot_log(tx, known, now, all_baths(tx))
+    return {
+        subject: followed(pieces[subject], warm, [piece for key, piece in pieces.items() if key != subject])
+        for subject in here
+        if subject in pieces
+    }
+
+
+def degrease(tx: Reading, now: datetime, species: str, temperature: str | None, head: str | None) -> DegreaseCard:
+    """Say how long a head stays in the pot, by the class table and what the room's own pots have shown."""
+    known = known_of(tx)
+    learned = learned_from(pot_log(tx, known, now, all_baths(tx)).values())
+    return working.degrease(known, species=species, temperature=temperature, head=head, learned=learned)
+
+
 def _sitting(subjects: Iterable[Subject]) -> dict[str, tuple[tuple[Subject, tuple[str, ...]], ...]]:
     found: dict[str, list[tuple[Subject, tuple[str, ...]]]] = {}
     for subject in subjects:
@@ -81,7 +110,9 @@ def show(tx: Reading, text: str, now: datetime) -> BathCard:
     """Return one bath, whole."""
     bath = find_bath(tx, text)
     story, entries = story_of(tx, bath_subject(bath.id))
-    return bath_card(bath, entries, story.voided, scene_of(tx, [bath], now))
+    scene = scene_of(tx, [bath], now)
+    scene = replace(scene, degreasing=_degreasing(tx, scene.around.known, bath, scene.in_it(bath), now))
+    return bath_card(bath, entries, story.voided, scene)
 
 
 def listed(tx: Reading, now: datetime, *, everything: bool = False) -> BathListCard:

@@ -9,7 +9,7 @@ from bonebench.figures import Basis, basis
 from bonebench.said import Said, said
 from bonebench.science import baths as science
 from bonebench.science.baths.decay import FLOOR_W, K20, Q10
-from bonebench.services.baths.bathcard import BathCard, BathListCard, BathRow, InBathCard, StrengthCard, TopUpCard
+from bonebench.services.baths.bathcard import BathCard, BathListCard, BathRow, DegreasingCard, InBathCard, StrengthCard, TopUpCard
 from bonebench.services.baths.cautions import cautions_of
 from bonebench.services.baths.history import Arrivals, Reckoned, load_at, rests_on, warm
 from bonebench.services.cards import Answer, Flag
@@ -41,6 +41,7 @@ class Scene:
     reckoned: Mapping[str, Reckoned] = field(default_factory=dict)
     arrivals: Mapping[str, Arrivals] = field(default_factory=dict)
     sitting: Mapping[str, tuple[tuple[Subject, tuple[str, ...]], ...]] = field(default_factory=dict)
+    degreasing: Mapping[str, DegreasingCard] = field(default_factory=dict)
 
     @property
     def now(self) -> datetime:
@@ -258,8 +259,9 @@ def _in_bath(subject: Subject, parts: tuple[str, ...], bath: Bath, scene: Scene)
     since = max((p.since for p in specimen.parts if p.name in parts and p.since is not None), default=None)
     begun = since if since is None or bath.fresh_since is None else max(since, bath.made or since)
     return InBathCard(
-        specimen.id, specimen.tag, species_name(specimen.species, scene.around.known), parts, since, _days(begun, scene.now)
-    )
+        specimen.id, specimen.tag, species_name(specimen.species, scene.around.known), parts, since, _days(begun, scene.now),
+        scene.degreasing.get(f"specimen:{specimen.id}"),
+    )  # fmt: skip
 
 
 def _basis(bath: Bath, scene: Scene) -> tuple[Basis, ...]:

@@ -5,9 +5,11 @@ answer ends with the row that sends the reader to local codes and licensed pract
 """
 
 from bonebench.shop.cautions.animals import Animal
-from bonebench.shop.cautions.baths import for_mix, for_move, for_pot, for_standing_bath
+from bonebench.shop.cautions.baths import BathFacts, Holds, for_bath, for_mix, for_standing_bath
 from bonebench.shop.cautions.keys import GIVEN, KEYS
-from bonebench.shop.cautions.rows import DEFER, Caution, Cautioned, CautionRow, Level, Rows, merged
+from bonebench.shop.cautions.moves import Carried, for_move
+from bonebench.shop.cautions.pots import PotCare, for_pot
+from bonebench.shop.cautions.rows import DEFER, Caution, Cautioned, CautionRow, Level, Rows, asks_for_a_yes, merged
 from bonebench.shop.cautions.steps import RULES, for_step
 
 __all__ = [
@@ -16,11 +18,17 @@ __all__ = [
     "KEYS",
     "RULES",
     "Animal",
+    "BathFacts",
+    "Carried",
     "Caution",
     "CautionRow",
     "Cautioned",
+    "Holds",
     "Level",
+    "PotCare",
     "Rows",
+    "asks_for_a_yes",
+    "for_bath",
     "for_mix",
     "for_move",
     "for_pot",

@@ -1,20 +1,31 @@
-"""What can hurt at a mix, at a bath that stands there, at a warm pot, and between two baths."""
+"""What can hurt at a mix of peroxide, and at a bath that stands there with what is in it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from itertools import chain
 
 from bonebench.shop.bath_entries import Recipe
-from bonebench.shop.cautions.animals import Animal, matches
-from bonebench.shop.cautions.rows import Caution, Picked, Rows, ordered
+from bonebench.shop.bench import MEDIA, Material
+from bonebench.shop.cautions.animals import Animal
+from bonebench.shop.cautions.moves import SOLVENTS, Carried, into_peroxide
+from bonebench.shop.cautions.pots import maceration, of_animals, pot
+from bonebench.shop.cautions.rows import CRUMB, Caution, Picked, Rows, ordered
 
 # The classes of hydrogen peroxide by mass fraction: bench 1.6, from the EU list of classified substances.
 BATH_GATES = ((0.12, "peroxide.over_12"), (0.08, "peroxide.over_8"), (0.05, "peroxide.over_5"))
-STOCK_GATES = ((0.50, "stock.burns"), (0.35, "stock.specialist"), (0.08, "stock.eye_damage"), (0.05, "stock.irritant"))
+STOCK_GATES = (
+    (0.70, "stock.may_explode"),
+    (0.50, "stock.burns"),
+    (0.35, "stock.specialist"),
+    (0.08, "stock.eye_damage"),
+    (0.05, "stock.irritant"),
+)
 PUBLIC_SALE_W = 0.12
 WARM_BATH_C = 30.0
-HOT_FOR_BONE_C = 60.0
-GREASY_CLASS = 4  # from here on fat floats in the pot: bear, pig, sea mammals
-CRUMB = 1e-9  # 35 % typed as 35 * 0.01 is 0.35000000000000003
+WARM_SOLVENT_C = 25.0  # common practice, no source: a solvent stands no warmer than the room
+NO_DRAIN_W = 0.08  # bench 1.7: nothing above 8 % into a drain
+# After so long without a test the age says little of the strength: at 15 % a day, bone in it, a third is gone. Common practice.
+STALE_DAYS = 3.0
 
 ALWAYS_WITH_PEROXIDE = (
     "peroxide.eyes",
@@ -38,6 +49,13 @@ def peroxide(strength_w: float | None, temperature_c: float | None) -> Picked:
             yield gate, {"strength": strength_w}
     if temperature_c is not None and temperature_c > WARM_BATH_C + CRUMB:
         yield "peroxide.warm", {"temperature": temperature_c}
+
+
+def away(strength_w: float | None) -> Picked:
+    """Where a bath may go when it is done; an unknown strength is taken as a strong one."""
+    yield "peroxide.spent", {}
+    if strength_w is None or strength_w > NO_DRAIN_W + CRUMB:
+        yield "peroxide.no_drain", {}
 
 
 def _stock(stock_w: float) -> Picked:
@@ -66,20 +84,134 @@ def for_mix(
             peroxide(target_w, temperature_c),
             _stock(stock_w),
             [("mix.oxygen", {"oxygen": oxygen_l}), ("mix.boils", {}) if boils else ("mix.warms", {"rise": heat_rise_k})],
-            [("peroxide.spent", {})],
+            away(target_w),
         ),
     )
 
 
-# What a vessel is made of -> what that brings, by the words people write; materials.toml says more on the page.
+# What a vessel is made of, by the words people write, while nobody said which material of materials.toml it is.
 METALS = ("iron", "steel", "copper", "brass", "zinc", "galvan", "lead", "alumin", "tin", "metal")
 KIND_METALS = ("stainless",)
 
 
-def _vessel(vessel: str | None) -> Picked:
-    words = (vessel or "").casefold()
-    if any(metal in words for metal in METALS) and not any(kind in words for kind in KIND_METALS):
-        yield "vessel.metal", {"vessel": vessel}
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """What is in a bath, as far as the record says, over all its pieces."""
+
+    raw: bool = False
+    undegreased: bool = False
+    glued: bool = False  # with glue whose acetone may not have aired out
+    metal: bool = False
+    teeth: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BathFacts:
+    """What bears on danger at a bath that stands there.
+
+    ``stuff`` is what is in it: a recipe's value, or the key of a chemical where the recipe is another. ``strength_w`` is the most
+    it may have; None is not known, and counts as strong. ``vessel`` is what people wrote, ``material`` what that is. ``age_days``
+    is since it was mixed, ``tested_days`` since its last test; None is never.
+    """
+
+    stuff: str
+    strength_w: float | None = None
+    temperature_c: float | None = None
+    vessel: str | None = None
+    material: Material | None = None
+    holds: Holds = field(default_factory=Holds)
+    age_days: float | None = None
+    tested_days: float | None = None
+
+
+def _vessel(bath: BathFacts) -> Picked:
+    """What the vessel is made of, against what stands in it."""
+    medium = next((medium for medium in MEDIA if medium == bath.stuff), "detergent" if bath.stuff in WATERS else None)
+    if bath.material is not None and medium is not None:
+        touch = bath.material.touch(medium)
+        if touch.verdict == "never":
+            yield "vessel.never", {"material": bath.material.name, "why": touch.why}
+        elif touch.verdict == "watch":
+            yield "vessel.watch", {"material": bath.material.name, "why": touch.why}
+        return
+    words = (bath.vessel or "").casefold()
+    metal = any(name in words for name in METALS) and not any(name in words for name in KIND_METALS)
+    if bath.stuff == "peroxide" and metal:
+        yield "vessel.metal", {"vessel": bath.vessel}
+
+
+WATERS = (Recipe.DETERGENT.value, Recipe.MACERATION.value, Recipe.OTHER.value)
+
+
+def _peroxide_bath(bath: BathFacts) -> Picked:
+    holds = bath.holds
+    yield from into_peroxide(Carried(raw=holds.raw, undegreased=holds.undegreased, metal=holds.metal))
+    if holds.glued:
+        yield "move.acetone_into_peroxide", {}
+    yield from peroxide(bath.strength_w, bath.temperature_c)
+    since = bath.age_days if bath.tested_days is None else bath.tested_days
+    if since is not None and since > STALE_DAYS:
+        yield "bath.stale", {"since": since}
+    if holds.teeth:
+        yield "bath.teeth", {}
+    yield "peroxide.on_bone", {}
+    yield from away(bath.strength_w)
+
+
+def _solvent_bath(bath: BathFacts) -> Picked:
+    if bath.stuff == "acetone":
+        yield "solvent.acetone", {}
+        yield "move.acetone_into_peroxide", {}
+    else:
+        yield "solvent.flammable", {}
+        yield "move.solvent_into_peroxide", {}
+    if bath.temperature_c is not None and bath.temperature_c > WARM_SOLVENT_C + CRUMB:
+        yield "solvent.warm", {"temperature": bath.temperature_c}
+    yield "solvent.waste", {}
+
+
+def _ammonia_bath(bath: BathFacts) -> Picked:
+    del bath
+    yield "solvent.ammonia", {}
+    yield "move.ammonia_and_bleach", {}
+
+
+def _bleach_bath(bath: BathFacts) -> Picked:
+    del bath
+    yield "bleach.bone", {}
+    yield "move.ammonia_and_bleach", {}
+    yield "move.bleach_and_acid", {}
+
+
+def _rinse(bath: BathFacts) -> Picked:
+    del bath
+    yield "peroxide.eyes", {}
+    yield "peroxide.spent", {}
+
+
+def _maceration_bath(bath: BathFacts) -> Picked:
+    yield from maceration(bath.temperature_c)
+    yield from pot(bath.temperature_c)
+
+
+def _pot_bath(bath: BathFacts) -> Picked:
+    yield from pot(bath.temperature_c)
+
+
+BATH_RULES: Mapping[str, Callable[[BathFacts], Picked]] = {
+    "peroxide": _peroxide_bath,
+    **dict.fromkeys(SOLVENTS, _solvent_bath),
+    "ammonia": _ammonia_bath,
+    "bleach": _bleach_bath,
+    Recipe.RINSE.value: _rinse,
+    Recipe.MACERATION.value: _maceration_bath,
+}
+
+
+def for_bath(rows: Rows, bath: BathFacts, animals: Iterable[Animal] = ()) -> tuple[Caution, ...]:
+    """Return the cautions of a bath that stands there, with what is in it; what nobody can name is taken for a warm pot."""
+    picked = chain(_vessel(bath), BATH_RULES.get(bath.stuff, _pot_bath)(bath))
+    return ordered(rows, chain(picked, of_animals(animals) if bath.stuff in WATERS else ()))
 
 
 def for_standing_bath(
@@ -93,85 +225,6 @@ def for_standing_bath(
     glued: bool = False,
     animals: Iterable[Animal] = (),
 ) -> tuple[Caution, ...]:
-    """Return the cautions of a bath that stands there, with what is in it.
-
-    ``strength_w`` is the most it may have; None is not known, and counts as strong. ``raw`` says that flesh may be left on
-    something
-    in it, ``glued`` that solvent glue in it has not aired out.
-    """
-    animals = tuple(animals)
-    if recipe is Recipe.PEROXIDE:
-        picked: list[Picked] = [
-            iter([("move.raw_into_peroxide", {})] if raw else []),
-            iter([("move.acetone_into_peroxide", {})] if glued else []),
-            _vessel(vessel),
-            peroxide(strength_w, temperature_c),
-            iter([("peroxide.on_bone", {}), ("peroxide.spent", {})]),
-        ]
-    elif recipe is Recipe.ACETONE:
-        picked = [iter([("solvent.acetone", {}), ("move.acetone_into_peroxide", {})])]
-    elif recipe is Recipe.AMMONIA:
-        picked = [iter([("solvent.ammonia", {}), ("move.ammonia_and_bleach", {})])]
-    elif recipe is Recipe.RINSE:
-        picked = [iter([("peroxide.eyes", {}), ("peroxide.spent", {})])]
-    else:
-        picked = [_pot(temperature_c)]
-    return ordered(rows, chain(*picked, (found for animal in animals for found in _in_pot(animal, recipe))))
-
-
-def _in_pot(animal: Animal, recipe: Recipe) -> Picked:
-    if recipe in (Recipe.DETERGENT, Recipe.MACERATION, Recipe.OTHER):
-        if animal.greasiness is not None and animal.greasiness >= GREASY_CLASS:
-            yield "pot.grease", {}
-        if matches("baylisascaris|roundworm", animal):
-            yield "raw.roundworm", {}
-
-
-def _pot(temperature_c: float | None) -> Picked:
-    for key in ("pot.scald", "pot.power", "pot.cut_out", "pot.kitchen", "pot.survives"):
-        yield key, {}
-    if temperature_c is None:
-        return
-    if temperature_c >= BOILS_C:
-        yield "pot.boils", {}
-    elif temperature_c > HOT_FOR_BONE_C + CRUMB:
-        yield "pot.hot_for_bone", {"temperature": temperature_c}
-
-
-BOILS_C = 98.0
-
-
-def for_pot(rows: Rows, *, temperature_c: float | None) -> tuple[Caution, ...]:
-    """Return the cautions of a warm pot at a temperature, or at one that nobody measured."""
-    return ordered(rows, _pot(temperature_c))
-
-
-# What goes from one bath into the next and must not: (from, to) -> the caution.
-NEVER_NEXT: Mapping[tuple[Recipe, Recipe], str] = {
-    (Recipe.ACETONE, Recipe.PEROXIDE): "move.acetone_into_peroxide",
-    (Recipe.PEROXIDE, Recipe.ACETONE): "move.acetone_into_peroxide",
-    (Recipe.AMMONIA, Recipe.PEROXIDE): "move.ammonia_into_peroxide",
-    (Recipe.PEROXIDE, Recipe.AMMONIA): "move.ammonia_into_peroxide",
-}
-
-
-def for_move(
-    rows: Rows, *, into: Recipe, out_of: Recipe | None = None, raw: bool = False, acetone_hours: float | None = None,
-    airs_hours: float = 24.0,
-) -> tuple[Caution, ...]:  # fmt: skip
-    """Return what must be known before a piece goes into a bath.
-
-    ``out_of`` is the bath it comes from, ``acetone_hours`` how long ago glue that carries acetone was put on it, ``airs_hours`` how
-    long that glue takes to air out.
-    """
-
-    def picked() -> Picked:
-        clash = NEVER_NEXT.get((out_of, into)) if out_of is not None else None
-        if clash is not None:
-            yield clash, {}
-        if into is Recipe.PEROXIDE and raw:
-            yield "move.raw_into_peroxide", {}
-        if into is Recipe.PEROXIDE and acetone_hours is not None and acetone_hours < airs_hours:
-            yield "move.acetone_into_peroxide", {}
-
-    return ordered(rows, picked())
+    """Return the cautions of a bath of a recipe, by the facts most pages have; `for_bath` takes all of them."""
+    holds = Holds(raw=raw, glued=glued)
+    return for_bath(rows, BathFacts(recipe.value, strength_w, temperature_c, vessel, holds=holds), animals)

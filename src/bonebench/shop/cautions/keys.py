@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from bonebench.shop.cautions.animals import DISEASES
 from bonebench.shop.cautions.baths import ALWAYS_WITH_PEROXIDE, BATH_GATES, STOCK_GATES
+from bonebench.shop.cautions.moves import NEVER_BOTH
 from bonebench.shop.cautions.rows import DEFER
 
 # What a rule knows and a row may therefore speak of; every other hole is filled from the row's own values.
@@ -18,6 +19,14 @@ GIVEN: Mapping[str, frozenset[str]] = {
     "stock.eye_damage": frozenset({"strength"}),
     "stock.specialist": frozenset({"strength"}),
     "stock.burns": frozenset({"strength"}),
+    "stock.may_explode": frozenset({"strength"}),
+    "solvent.warm": frozenset({"temperature"}),
+    "macerate.hot": frozenset({"temperature"}),
+    "bath.stale": frozenset({"since"}),
+    "pot.alone": frozenset({"alone"}),
+    "vessel.never": frozenset({"material", "why"}),
+    "vessel.watch": frozenset({"material", "why"}),
+    "move.glue_lets_go": frozenset({"glue"}),
     "vessel.metal": frozenset({"vessel"}),
     "pot.hot_for_bone": frozenset({"temperature"}),
     "raw.note": frozenset({"note"}),
@@ -30,15 +39,18 @@ KEYS: frozenset[str] = frozenset(
         DEFER,
         *GIVEN,
         *ALWAYS_WITH_PEROXIDE,
+        *NEVER_BOTH.values(),
         *(key for _, key in (*BATH_GATES, *STOCK_GATES, *DISEASES)),
-        "mix.order", "mix.boils", "stock.sale", "peroxide.unknown", "peroxide.spent", "peroxide.on_bone",
+        "mix.order", "mix.boils", "stock.sale", "peroxide.unknown", "peroxide.spent", "peroxide.no_drain", "peroxide.on_bone",
+        "peroxide.paste", "bath.metal", "bath.undegreased", "bath.teeth", "bleach.bone",
         "raw.hygiene", "raw.unknown", "raw.thaw", "raw.knife", "freezer.raw",
         "law.unknown", "law.tag", "law.cwd",
         "box.dust", "box.power", "box.fire", "box.flame", "box.treated", "box.untreated_only", "box.escape",
-        "kill.cold", "kill.heat",
-        "pot.scald", "pot.power", "pot.cut_out", "pot.grease", "pot.kitchen", "pot.survives", "pot.boils",
-        "solvent.acetone", "solvent.ammonia", "move.raw_into_peroxide", "move.acetone_into_peroxide", "move.ammonia_into_peroxide",
-        "move.ammonia_and_bleach",
+        "kill.cold", "kill.heat", "macerate.rot", "macerate.gas",
+        "pot.scald", "pot.power", "pot.cut_out", "pot.grease", "pot.kitchen", "pot.in_kitchen", "pot.survives", "pot.boils",
+        "pot.open", "pot.unmeasured",
+        "solvent.acetone", "solvent.ammonia", "solvent.flammable", "solvent.waste",
+        "move.raw_into_peroxide", "move.solvent_into_pot", "move.glue_not_set",
         "dry.heat", "glue.vapour", "glue.skin", "finish.dust",
     }
 )  # fmt: skip

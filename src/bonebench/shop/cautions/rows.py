@@ -55,6 +55,7 @@ Rows = Mapping[str, CautionRow]
 Picked = Iterator[tuple[str, dict[str, Plain]]]
 
 DEFER = "defer"
+CRUMB = 1e-9  # 35 % typed as 35 * 0.01 is 0.35000000000000003
 
 _LOUDNESS = (Level.STOP, Level.STRONG, Level.READ)
 
@@ -66,6 +67,15 @@ def ordered(rows: Rows, picked: Picked) -> tuple[Caution, ...]:
     return (*cautions, rows[DEFER].filled())
 
 
+# What makes somebody say yes once, beside what stops the hand: it scalds at a touch and cooks bone.
+ASKED = frozenset({"pot.hot_for_bone"})
+
+
+def asks_for_a_yes(cautions: tuple[Caution, ...]) -> bool:
+    """Whether these dangers are said yes to by each person before the first time."""
+    return any(caution.level is Level.STOP or caution.key in ASKED for caution in cautions)
+
+
 def merged(rows: Rows, *lists: tuple[Caution, ...]) -> tuple[Caution, ...]:
     """Return several lists as one: each caution once, the loudest first, the one that defers last."""
     once = {caution.key: caution for cautions in lists for caution in cautions if caution.key != DEFER}
@@ -74,10 +84,10 @@ def merged(rows: Rows, *lists: tuple[Caution, ...]) -> tuple[Caution, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cautioned:
-    """What a card of a mix or a step is built on: it cannot be made without its cautions."""
+    """What a card of a mix, a bath, a move or a step is built on: it cannot be made without its cautions."""
 
     cautions: tuple[Caution, ...]
 
     def __post_init__(self) -> None:
         if not self.cautions or self.cautions[-1].key != DEFER:
-            raise ValueError("a card of a mix or a step must carry its cautions, and the last must defer to local codes")
+            raise ValueError("a card of a mix, a bath or a step must carry its cautions, and the last must defer to local codes")

@@ -4,8 +4,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from bonebench.shop.cautions.animals import DRUGGED, Animal, law, raw, roundworm
-from bonebench.shop.cautions.baths import CRUMB, GREASY_CLASS, HOT_FOR_BONE_C, peroxide
-from bonebench.shop.cautions.rows import Caution, Picked, Rows, ordered
+from bonebench.shop.cautions.baths import away, peroxide
+from bonebench.shop.cautions.moves import SOLVENTS
+from bonebench.shop.cautions.pots import HOT_FOR_BONE_C, grease, heat, maceration, pot
+from bonebench.shop.cautions.rows import CRUMB, Caution, Picked, Rows, ordered
 from bonebench.shop.methods import Method
 from bonebench.shop.steps import LOOK_BACKS, PlaceKind, Step
 
@@ -21,6 +23,9 @@ class _Case:
 
 
 def _box(case: _Case) -> Picked:
+    if case.method is not None and case.method.place is PlaceKind.POT:
+        yield from _macerate(case)
+        return
     yield "box.dust", {}
     yield "box.power", {}
     yield from roundworm(case.animal)
@@ -32,24 +37,42 @@ def _box(case: _Case) -> Picked:
         yield "box.escape", {}
 
 
-def _solvent(method: Method | None) -> str | None:
-    words = f"{method.key} {method.name} {method.work}".casefold() if method is not None else ""
-    return next((word for word in ("acetone", "ammonia") if word in words), None)
+def _macerate(case: _Case) -> Picked:
+    """Water instead of beetles: no dust and no colony to poison, but rot, gas, heat and mains."""
+    warmth = _warmth(case.method)
+    yield from maceration(warmth)
+    yield from pot(warmth)
+    yield from raw(case.animal)
+    yield from grease(case.animal)
 
 
-def _pot(case: _Case) -> Picked:
-    solvent = _solvent(case.method)
-    if solvent == "acetone":
-        yield "solvent.acetone", {}
-    else:
-        for key in ("pot.scald", "pot.power", "pot.cut_out"):
-            yield key, {}
-    if solvent == "ammonia":
+def _degrease(case: _Case) -> Picked:
+    chemical = case.method.chemical if case.method is not None else ""
+    if chemical == "ammonia":
         yield "solvent.ammonia", {}
-    if (warmth := _warmth(case.method)) is not None and warmth > HOT_FOR_BONE_C + CRUMB:
-        yield "pot.hot_for_bone", {"temperature": warmth}
-    if case.animal.greasiness is not None and case.animal.greasiness >= GREASY_CLASS:
-        yield "pot.grease", {}
+        yield "move.ammonia_and_bleach", {}
+        yield "move.ammonia_into_peroxide", {}
+    elif chemical == "acetone":
+        yield "solvent.acetone", {}
+        yield "move.acetone_into_peroxide", {}
+        yield "solvent.waste", {}
+    elif chemical in SOLVENTS:
+        yield "solvent.flammable", {}
+        yield "move.solvent_into_peroxide", {}
+        yield "solvent.waste", {}
+    else:
+        yield from _warm_pot(case)
+
+
+def _warm_pot(case: _Case) -> Picked:
+    for key in ("pot.scald", "pot.power", "pot.cut_out"):
+        yield key, {}
+    warmth = _warmth(case.method)
+    yield from heat(warmth)
+    if warmth is not None and warmth > HOT_FOR_BONE_C + CRUMB:
+        # What a hot pot is said to be set to is a dial's word; the thermometer's may be another.
+        yield "pot.unmeasured", {}
+    yield from grease(case.animal)
     yield from roundworm(case.animal)
 
 
@@ -66,9 +89,12 @@ def _kill(case: _Case) -> Picked:
 
 def _whiten(case: _Case) -> Picked:
     method = case.method
-    yield from peroxide(None if method is None or method.strength_w is None else method.strength_w.value, _warmth(method))
+    strength_w = None if method is None or method.strength_w is None else method.strength_w.value
+    yield from peroxide(strength_w, _warmth(method))
+    if method is not None and method.chemical == "carbonate":
+        yield "peroxide.paste", {}
     yield "peroxide.on_bone", {}
-    yield "peroxide.spent", {}
+    yield from away(strength_w)
 
 
 Rule = Callable[[_Case], Picked]
@@ -107,7 +133,7 @@ RULES: Mapping[Step, Rule] = {
     Step.ONE_MORE_DAY: _box,
     Step.OUT: _box,
     Step.KILL: _kill,
-    Step.DEGREASE: _pot,
+    Step.DEGREASE: _degrease,
     Step.DRY: _only("pot.scald", "dry.heat"),
     Step.TEETH: _only("glue.vapour", "glue.skin"),
     Step.CURE: _only("glue.vapour"),

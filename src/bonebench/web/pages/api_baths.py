@@ -113,12 +113,25 @@ def titrate(
 
 @router.get("/decay", response_model=DecayCard)
 def decay(
-    request: Request, strength: str, days: str, load: str | None = None, volume: str | None = None, temperature: str | None = None
-) -> JSONResponse:
-    """How strong a bath probably is after some days."""
+    request: Request, strength: str, days: str, load: str | None = None, volume: str | None = None,
+    temperature: str | None = None, stock: str | None = None, at_once: str | None = None, stay: str | None = None,
+    price: str | None = None,
+) -> JSONResponse:  # fmt: skip
+    """How strong a bath probably is after some days, what it serves and costs, and how it goes out."""
     return _answer(
         door_of(request).work(
-            lambda k: working.decay(k, strength=strength, days=days, load=load, volume=volume, temperature=temperature)
+            lambda k: working.decay(
+                k,
+                strength=strength,
+                days=days,
+                load=load,
+                volume=volume,
+                temperature=temperature,
+                stock=stock,
+                at_once=at_once,
+                stay=stay,
+                price=price,
+            )
         )
     )
 
@@ -166,7 +179,7 @@ def whiten(
 @router.get("/degrease", response_model=DegreaseCard)
 def degrease(request: Request, species: str, temperature: str | None = None, head: str | None = None) -> JSONResponse:
     """How long in the pot, with how many changes."""
-    return _answer(door_of(request).work(lambda k: working.degrease(k, species=species, temperature=temperature, head=head)))
+    return _answer(door_of(request).degrease(species=species, temperature=temperature, head=head))
 
 
 @router.get("/dry", response_model=DryCard)

@@ -4,11 +4,12 @@ from bonebench.errors import Impossible
 from bonebench.figures import Figure, Standing, basis
 from bonebench.said import said
 from bonebench.science import baths as science
-from bonebench.science.baths import drying
+from bonebench.science.baths import dampness, drying
 from bonebench.science.baths.decay import (
     rate_per_day,
 )
 from bonebench.science.baths.vessel import BONE_DENSITY, COVER_M, FREEBOARD
+from bonebench.science.baths.weighings import SAME_WITHIN, fall_allowed
 from bonebench.science.baths.whitening import (
     LOOK_AT_3_PERCENT_DAYS,
     STRENGTH_POWER,
@@ -41,6 +42,12 @@ from bonebench.units import (
     read_share,
 )
 
+VERDICTS = {
+    "same": "the same within half in a hundred",
+    "falls": "it still falls",
+    "rises": "it rose: damper air, or a wrong weight",
+    "too coarse": "the scale cannot tell",
+}
 # Dry bone of a skull with its jaw as a share of the fresh head, and how high it stands against its length; both to cover it only.
 BONE_SHARE = Figure(
     0.2, 0.12, 0.3, "share", Standing.ESTIMATE, "dry skull against fresh head, deer, coyote, raccoon, bear from memory"
@@ -239,7 +246,19 @@ def dry(
         facts.append(
             fact("work.dry.long", "Twenty more in a hundred of humidity makes it read", "{long:length} long", long=grows.value)
         )
-    flags = list(_dry_flags(warm, damp))
+    facts += [
+        fact(
+            f"work.dry.harm.{harm.key}",
+            "Mind",
+            "{what}: {why} ({standing}; {source})",
+            what=harm.what,
+            why=harm.why,
+            standing=harm.standing.value,
+            source=harm.source,
+        )
+        for harm in dampness.harms_at(warm, damp)
+    ]
+    flags: list[Flag] = []
     points = _weighings(weighings) if weighings else []
     if len(points) >= 2:
         (d1, m1), (d2, m2) = points[-2:]
@@ -250,20 +269,22 @@ def dry(
             fact(
                 "work.dry.two",
                 "The last two weighings",
-                "{verdict}; at its pace it could still lose {more:percent}",
-                verdict="agree within half in a hundred a day" if told.passes else "still fall too fast",
-                more=told.could_still_lose,
+                "{verdict}; by its fall {low:percent} to {high:percent} are still to go; {allowed:percent} or less would do",
+                verdict=VERDICTS[told.said],
+                low=told.still_to_lose.low,
+                high=told.still_to_lose.high,
+                allowed=min(SAME_WITHIN.value, fall_allowed(constant.value, hours_apart=(d2 - d1) * 24)),
             )
         )
         if told.scale_too_coarse:
             flags.append(
                 Flag(
                     said("work.dry.coarse", "the scale's steps are too coarse for this skull"),
-                    said("work.dry.coarse.next", "wait two days between weighings, or use a finer scale"),
+                    said("work.dry.coarse.next", "use a finer scale: waiting longer does not cure it"),
                 )
             )
     if len(points) >= 3:
-        fitted = drying.fit_weighings([d for d, _ in points], [m for _, m in points])
+        fitted = drying.fit_weighings([d for d, _ in points], [m for _, m in points], step_kg=read_mass(step) if step else 0.0)
         facts.append(reach("work.dry.final", "By its weighings it ends at", fitted.final_kg, "mass"))
         facts.append(reach("work.dry.pace", "and two thirds of the way takes", fitted.constant_days, "days"))
     return DryCard(
@@ -291,25 +312,6 @@ def dry(
         flags=tuple(flags),
         cautions=dry_cautions(known),
     )
-
-
-def _dry_flags(warm: float, damp: float) -> list[Flag]:
-    found = []
-    if damp < drying.CRACKS_BELOW_RH.value:
-        found.append(
-            Flag(
-                said("work.dry.cracks", "air of {damp:percent} cracks bone and teeth", damp=damp),
-                said("work.dry.cracks.next", "keep it above 40 %: a bag with a small opening for the first two days"),
-            )
-        )
-    if warm > drying.TOO_WARM_C.value:
-        found.append(
-            Flag(
-                said("work.dry.warm", "{warm:temperature} splits teeth (common practice, no source)", warm=warm),
-                said("work.dry.warm.next", "out of sun and oven; below 35 °C"),
-            )
-        )
-    return found
 
 
 def _weighings(text: str) -> list[tuple[float, float]]:

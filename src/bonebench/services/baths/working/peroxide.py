@@ -1,13 +1,16 @@
 """Mixing, topping up, testing and ageing a peroxide bath."""
 
+from collections.abc import Iterable
+
 from bonebench.errors import Impossible
-from bonebench.figures import basis
+from bonebench.figures import Figure, basis
 from bonebench.said import said
 from bonebench.science import baths as science
 from bonebench.science.baths import heat
 from bonebench.science.baths.decay import (
     K20,
     Q10,
+    Load,
     days_to_floor,
     half_life_days,
     known_load,
@@ -15,6 +18,7 @@ from bonebench.science.baths.decay import (
     rate_per_day,
     strength_after,
 )
+from bonebench.science.baths.life import cost_each_minor, life, way_out
 from bonebench.science.baths.runaway import self_heating
 from bonebench.science.baths.titration import GUIDE, NORMALITY_OFF, READING_ML, SAMPLE_OFF, By
 from bonebench.science.baths.vessel import closed_lid_bar
@@ -34,6 +38,9 @@ from bonebench.units import (
     read_number,
     read_volume,
 )
+
+# How long a skull stays where nobody said: a room at 3 % takes 1 to 3 days. Common practice, no source.
+USUAL_STAY_DAYS = 2.0
 
 
 def blend(known: Known, *, a: str, b: str, target: str, total: str, temperature: str | None = None) -> BlendCard:
@@ -225,9 +232,19 @@ def titrate(
 
 
 def decay(
-    known: Known, *, strength: str, days: str, temperature: str | None = None, load: str | None = None, volume: str | None = None
+    known: Known,
+    *,
+    strength: str,
+    days: str,
+    temperature: str | None = None,
+    load: str | None = None,
+    volume: str | None = None,
+    stock: str | None = None,
+    at_once: str | None = None,
+    stay: str | None = None,
+    price: str | None = None,
 ) -> DecayCard:
-    """Say how strong a bath probably is after some days, and how it goes on."""
+    """Say how strong a bath probably is after some days, how it goes on, what it serves and costs, and how it goes out."""
     warm = warm_or_room(temperature)
     at_first, passed = mass_fraction(strength, warm), read_days(days)
     what = known_load(load or "bone")
@@ -236,7 +253,8 @@ def decay(
     litres = read_volume(volume) if volume else 10.0
     mass = litres * science.density(left.value, warm) / 1000
     gas = oxygen_l_per_day(left.value, mass, rate)
-    half, floor = half_life_days(rate), days_to_floor(left.value, rate)
+    out = way_out(left, mass, rate)
+    half, floor = half_life_days(rate), _to_floor(left, rate)
     heating = self_heating(
         mass_kg=mass, strength_w=left.value, rate20_per_day=K20[what].high, loss_w_per_k=_tub_loss(litres), air_c=min(warm, 45.0)
     )
@@ -275,11 +293,60 @@ def decay(
                 "{bar} bar: never close it",
                 bar=f"{closed_lid_bar(gas.value, 2.0, 1.0):.2g}",
             ),
+            *_served(at_first, litres, warm, what, stock, at_once, stay, price),
+            reach("work.decay.open", "To stand open before it goes out, about", out.open_days, "days"),
         ),
+        steps=out.steps,
         basis=(basis(f"peroxide.decay_{what}", K20[what]), basis("peroxide.decay_warmth", Q10)),
         flags=tuple(flags),
         cautions=mix_cautions(known, stock_w=at_first, target_w=at_first, temperature_c=warm, mass_kg=mass),
     )
+
+
+def _to_floor(left: Figure, rate: Figure) -> Figure:
+    """Days to the floor: what is weakest lost fastest, and goes on so."""
+    usual = days_to_floor(left.value, rate)
+    low, high = days_to_floor(left.low, rate).low, days_to_floor(left.high, rate).high
+    return Figure(usual.value, min(low, usual.value), max(high, usual.value), usual.unit, usual.standing, usual.source)
+
+
+def _served(  # noqa: PLR0917  the answers of one form, one after the other
+    strength_w: float,
+    litres: float,
+    warm: float,
+    load: Load,
+    stock: str | None,
+    at_once: str | None,
+    stay: str | None,
+    price: str | None,
+) -> Iterable[Fact]:
+    """What a bath serves from fresh to its floor, and what that makes each skull cost."""
+    if stock is None:
+        return
+    mixed = science.dilute(mass_fraction(stock, warm), strength_w, litres, warm)
+    number, each = read_number(at_once, "skulls at once") if at_once else 1.0, read_days(stay) if stay else USUAL_STAY_DAYS
+    served = life(
+        strength_w=strength_w, stock_kg=mixed.stock_kg, temperature_c=warm, at_once=int(number), days_each=each, load=load
+    )
+    yield fact(
+        "work.decay.serves",
+        "Skulls it serves, from fresh to 1.5 %",
+        "{low} to {high}, most likely {usual}",
+        low=f"{served.skulls.low:.0f}",
+        high=f"{served.skulls.high:.0f}",
+        usual=f"{served.skulls.value:.0f}",
+    )
+    yield reach("work.decay.stock", "Stock for each skull", served.stock_kg_each, "mass")
+    if price is not None:
+        cheap, usual, dear = cost_each_minor(served, round(100 * read_number(price, "price of a kilogram of stock")))
+        yield fact(
+            "work.decay.cost",
+            "Stock money for each skull",
+            "{low} to {high}, most likely {usual}",
+            low=f"{cheap / 100:.2f}",
+            high=f"{dear / 100:.2f}",
+            usual=f"{usual / 100:.2f}",
+        )
 
 
 def _tub_loss(litres: float) -> float:

@@ -4,6 +4,7 @@ from bonebench.figures import basis
 from bonebench.said import said
 from bonebench.science.baths import degreasing, topup
 from bonebench.science.baths.evaporation import SCATTER
+from bonebench.science.baths.fillings import course
 from bonebench.science.baths.heat import (
     BOILS_FROM_C,
     FOAM_U,
@@ -165,19 +166,18 @@ def degrease(
     kind = find(species, known.species)
     warm = read_temperature(temperature) if temperature else degreasing.REFERENCE_C
     days = degreasing.days_needed(kind.grease_class, warm, learned)
-    changes, limit = degreasing.CHANGES[kind.grease_class], degreasing.limit_at(warm)
-    mass = read_mass(head) if head else head_mass(kind).value
-    water = mass * degreasing.LIQUOR.value
-    soap = water * degreasing.DOSE.value
-    every = days.value / max(changes.value, 1.0)
+    way, limit = course(kind.grease_class, warm, learned=learned), degreasing.limit_at(warm)
+    changes, every = way.changes, way.every_days
+    dose = degreasing.dose(read_mass(head) if head else head_mass(kind).value)
+    water, soap = dose.water_l.value, dose.detergent_l.value
     facts = [
         reach("work.degrease.days", "In the pot, about", days, "days"),
         fact(
             "work.degrease.changes",
             "Changes of water",
-            "{low} to {high}, so every {every:days} or so, sooner when it is cloudy",
-            low=f"{changes.low:g}",
-            high=f"{changes.high:g}",
+            "{low} to {high}, every {every:days} or so, sooner when it is cloudy",
+            low=f"{changes.low:.0f}",
+            high=f"{changes.high:.0f}",
             every=every,
         ),
         fact(
@@ -226,8 +226,8 @@ def degrease(
         ),
         facts=tuple(facts),
         basis=(
-            basis("degrease.days", degreasing.DAYS[kind.grease_class]),
-            basis("degrease.changes", changes),
+            basis("degrease.days", days),
+            basis("degrease.changes", degreasing.CHANGES[kind.grease_class]),
             basis("degrease.warmth", degreasing.DOUBLES_IN_K),
             basis("degrease.dose", degreasing.DOSE),
             basis("degrease.liquor", degreasing.LIQUOR),
