@@ -92,7 +92,7 @@ def solve_pressure(paths: FloatArray, rho_in: float, rho_out: float, fan_on: boo
         if high - low < 1e-10 + 1e-13 * abs(middle):
             return middle
         f = _net(paths, middle, rho_in, rho_out, fan_on)
-        if abs(f) < 1e-15:
+        if abs(f) < 1e-12:
             return middle
         if f > 0.0:
             high, f_high = middle, f
