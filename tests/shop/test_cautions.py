@@ -24,6 +24,7 @@ from bonebench.shop.cautions import (
     PotCare,
     asks_for_a_yes,
     for_bath,
+    for_box,
     for_mix,
     for_move,
     for_pot,
@@ -418,6 +419,7 @@ def _everything_that_can_be_said() -> set[str]:
         found |= set(keys(for_bath(ROWS, bath, (BEAR,))))
     care = PotCare(lid=False, cut_out=False, alone_days=0.4, in_kitchen=True)
     found |= set(keys(for_pot(ROWS, temperature_c=None, care=care)))
+    found |= set(keys(for_box(ROWS, heated=True, bottles=True, cut=True)))
     glued = Carried(adhesive=load_adhesives()["pva-dispersion"])
     for into, out_of in itertools.product(STUFFS, STUFFS):
         found |= set(keys(for_move(ROWS, into=into, out_of=out_of, carried=glued)))
@@ -426,6 +428,13 @@ def _everything_that_can_be_said() -> set[str]:
 
 def test_every_shipped_row_is_reached_and_every_key_a_rule_names_exists():
     assert _everything_that_can_be_said() == KEYS == set(ROWS)
+
+
+def test_a_heated_box_says_fire_and_cut_out_and_a_cold_one_does_not():
+    heated, cold = set(keys(for_box(ROWS, heated=True))), set(keys(for_box(ROWS, heated=False)))
+    assert {"box.fire", "box.emitter", "box.lamp", "box.power", "box.dust"} <= heated
+    assert not {"box.fire", "box.emitter", "box.bottles"} & cold
+    assert "box.bottles" in keys(for_box(ROWS, heated=True, bottles=True, cut=True))
 
 
 def test_a_card_cannot_be_made_without_its_cautions():

@@ -60,6 +60,9 @@ OPERATIONS = [
     ("GET", "/api/v1/baths/{name}"),
     ("POST", "/api/v1/baths/{name}"),
     ("GET", "/api/v1/find"),
+    ("GET", "/api/v1/enclosure/simulate"),
+    ("POST", "/api/v1/enclosure/simulate"),
+    ("GET", "/api/v1/enclosure/blackout"),
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {

@@ -138,6 +138,11 @@ def enclosure_of(text: str, settings: Sequence[str] = (), file: str = FILE) -> B
         whole = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise FileFault("enclosure.toml", "{file} cannot be read: {why}", file=file, why=str(fault)) from fault
+    return described(whole, settings, file)
+
+
+def described(whole: dict[str, Any], settings: Sequence[str] = (), file: str = FILE) -> Box:
+    """Build a box from tables as the file has them, changed by settings."""
     for setting in settings:
         _apply(whole, setting, file)
     return box_of(whole, file)
@@ -310,7 +315,7 @@ def _check(box: Box, reading: _Reading) -> None:
     """Let science look at the whole, and give what it finds its place in the file."""
     inner = box.inside_m[2]
     for n, group in enumerate(box.holes):
-        if group.height_m > inner:
+        if group.height_m > inner > 0.05:
             raise reading.fault(
                 f"holes[{n}].height", "a hole at {height:length} lies above the box, which is {inner:length} high inside; "
                 "heights count from the floor inside to the middle of the hole",

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from fastapi import Request
 from starlette.responses import Response
@@ -36,8 +37,14 @@ class Tool:
     action: str
 
 
-def worked_page(request: Request, tool: Tool, page: str, home: tuple[str, str]) -> Response:
-    """Show a tool with what was typed in the address; what cannot be is said on the same page, and nothing typed is lost."""
+def worked_page(
+    request: Request, tool: Tool, page: str, home: tuple[str, str], *, template: str = "work.html",
+    more: Callable[[Request, Any, Mapping[str, str]], Mapping[str, Any]] | None = None,
+) -> Response:  # fmt: skip
+    """Show a tool with what was typed in the address; what cannot be is said on the same page, and nothing typed is lost.
+
+    A page of its own names its ``template``, and ``more`` gives what that shows beside the card: drawings and charts.
+    """
     form = {field.name: request.query_params.get(field.name, "").strip() for field in tool.fields}
     card = error = None
     if any(form[name] for name in tool.needs):
@@ -45,6 +52,8 @@ def worked_page(request: Request, tool: Tool, page: str, home: tuple[str, str]) 
             card = tool.work(request, form)
         except BonebenchError as fault:
             error = fault.said
+    beside = more(request, card, form) if more is not None else {}
     return show(
-        request, page, "work.html", status=200 if error is None else 422, tool=tool, card=card, form=form, error=error, home=home
-    )
+        request, page, template, status=200 if error is None else 422, tool=tool, card=card, form=form, error=error, home=home,
+        **beside,
+    )  # fmt: skip

@@ -1,31 +1,12 @@
 """What the cards of the wet bench share: a line of a result, a range, a warmth that was not said."""
 
-from bonebench.figures import Figure
-from bonebench.said import Plain, said
 from bonebench.services.baths.keep import ROOM_TEMPERATURE_C
-from bonebench.services.cards import Fact
+from bonebench.services.facts import fact, reach
 from bonebench.units import (
     read_temperature,
 )
 
-
-def fact(key: str, label: str, template: str, **values: Plain) -> Fact:
-    """Return one line of a result."""
-    return Fact(said(f"{key}.label", label), said(key, template, **values))
-
-
-def reach(key: str, label: str, figure: Figure, kind: str) -> Fact:
-    """A figure as a range, or as one value where it has none."""
-    if figure.low == figure.high:
-        return fact(key, label, f"{{value:{kind}}}", value=figure.value)
-    return fact(
-        key,
-        label,
-        f"{{low:{kind}}} to {{high:{kind}}}, most likely {{value:{kind}}}",
-        low=figure.low,
-        high=figure.high,
-        value=figure.value,
-    )
+__all__ = ["fact", "reach", "warm_or_room"]
 
 
 def warm_or_room(text: str | None) -> float:

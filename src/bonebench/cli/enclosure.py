@@ -1,0 +1,146 @@
+"""The box as physics on the command line; it needs no book."""
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from bonebench.cli.face import answer, book_option, faults, json_option, shipped_or_book
+
+if TYPE_CHECKING:
+    from bonebench.services.enclosure.cards import BlackoutCard, SimulateCard
+    from bonebench.units import Reader
+
+file_option = click.argument("file", type=click.Path(path_type=Path))
+set_option = click.option(
+    "--set", "settings", multiple=True, help="Change one place of the file: heater.power=80W. As often as you like."
+)
+
+
+def register(app: click.Group) -> None:
+    """Add the group of commands about the box."""
+    app.add_command(enclosure)
+
+
+@click.group("enclosure")
+def enclosure() -> None:
+    """The heated box: its warmth, damp and power, and a power cut."""
+
+
+@enclosure.command("example")
+def example() -> None:
+    """Write a complete description of a box, with words beside each value."""
+    from bonebench.files.enclosure_toml import example as text
+
+    click.echo(text(), nl=False)
+
+
+@enclosure.command("simulate")
+@file_option
+@click.option("--building", help="How warm the building is: 5C; or one value an hour, apart by semicolons (24 make a day).")
+@click.option("--humidity", help="How damp it is: 80%; 70 % unless said.")
+@click.option("--weather", help="Weather instead: an .epw or TMY3 file, a table of hours, or normals:FILE with twelve months.")
+@click.option("--held", help="With weather: the building is never colder than this.")
+@click.option("--from", "begin", help="First day, month-day: 01-15.")
+@click.option("--to", "end", help="Last day, month-day: 02-14.")
+@click.option("--days", help="How long: 7d unless said; with weather, all of it.")
+@click.option("--water", help="Water that heads and colony give off in an hour: 5g.")
+@click.option("--colony", help="Heat the colony gives: 2W.")
+@click.option("--heads", help="Frozen heads that go in, evenly spread.")
+@click.option("--head", help="Mass of one: 1 kg unless said.")
+@click.option("--price", help="Money for a kWh: 0.15.")
+@click.option("--step", help="Step of the reckoning: 10s.")
+@set_option
+@book_option
+@json_option
+def simulate(
+    file: Path, begin: str | None, end: str | None, days: str | None, price: str | None, step: str | None,
+    settings: tuple[str, ...], book: str | None, as_json: bool, **around: str | None,
+) -> None:  # fmt: skip
+    """Run a box through hours: temperature, humidity, how often heater and fan run, what it costs, whether they fight."""
+    from bonebench.files.enclosure_toml import read_enclosure
+    from bonebench.services.enclosure.around import Surroundings
+    from bonebench.services.enclosure.run import simulate_box
+
+    with faults(as_json, "enclosure.simulate/1"), shipped_or_book(book) as (door, reader):
+        first, length = _stretch(begin, end)
+        given = Surroundings(**around, first_day=first, days=days or length)
+        box = read_enclosure(file, settings)
+        answer(
+            door.work(lambda known: simulate_box(known, box=box, given=given, step=step, price=price)),
+            as_json=as_json, show=lambda card: run_text(card, reader),
+        )  # fmt: skip
+
+
+@enclosure.command("blackout")
+@file_option
+@click.option("--outdoor", help="How cold it is outside: -10C.")
+@click.option("--building", help="How warm the building is when the power goes: 5C; it then falls towards outdoors.")
+@click.option("--start", help="How warm the box is then; its set point unless said.")
+@click.option("--help-water", multiple=True, help="Hot water in closed bottles, volume@warmth: 10L@60C.")
+@click.option("--hours", help="How long to look: 48 unless said.")
+@set_option
+@book_option
+@json_option
+def blackout(
+    file: Path, outdoor: str | None, building: str | None, start: str | None, help_water: tuple[str, ...], hours: str | None,
+    settings: tuple[str, ...], book: str | None, as_json: bool,
+) -> None:  # fmt: skip
+    """Say how long the box stays warm without power, and what hot water buys."""
+    from bonebench.cli.words import worked_text
+    from bonebench.files.enclosure_toml import read_enclosure
+    from bonebench.services.enclosure.cut import cut_power
+
+    with faults(as_json, "enclosure.blackout/1"), shipped_or_book(book) as (door, reader):
+        box = read_enclosure(file, settings)
+
+        def show(card: "BlackoutCard") -> str:
+            return worked_text(card, reader)
+
+        answer(
+            door.work(
+                lambda known: cut_power(
+                    known, box=box, outdoor=outdoor, building=building, start=start, help_water=help_water, hours=hours
+                )
+            ),
+            as_json=as_json, show=show,
+        )  # fmt: skip
+
+
+def _stretch(begin: str | None, end: str | None) -> tuple[int, str | None]:
+    """Return the first day of the year, counted from 0, and the length between two days, if both were said."""
+    first = _day(begin) if begin else 0
+    if end is None:
+        return first, None
+    last = _day(end)
+    return first, f"{last - first + 1 if last >= first else last - first + 366}d"
+
+
+def _day(text: str) -> int:
+    """Read month-day as a day of a year without a leap day."""
+    from bonebench.errors import NotAQuantity
+
+    try:
+        month, day = (int(part) for part in text.split("-"))
+        return (date(2001, month, day) - date(2001, 1, 1)).days
+    except ValueError:
+        raise NotAQuantity("enclosure.day", "'{text}' is no day; write month and day like 01-15", text=text) from None
+
+
+def run_text(card: "SimulateCard", reader: "Reader") -> str:
+    """Return a run as lines, with its months as a table."""
+    from bonebench.cli.words import worked_text
+    from bonebench.units import write
+
+    lines = [worked_text(card, reader), "", "month   air in the box              humidity   heater     fan"]
+    for month in card.months:
+        mean, low, high = (write(value, "temperature", reader) for value in (month.t_mean_c, month.t_min_c, month.t_max_c))
+        lines.append(
+            f"{month.month:>5}   {mean:>9} ({low} to {high})   {month.rh_mean:>6.0%}"
+            f"   {month.heater_kwh:6.1f} kWh   {month.fan_hours:5.1f} h"
+        )
+    lines.append(
+        f"balances close to {card.balance_error.heat:.0e} (heat) and {card.balance_error.water:.0e} (water) of what passed"
+    )
+    return "\n".join(lines)

@@ -1,0 +1,121 @@
+"""The box as JSON under /api/v1/enclosure: by a few numbers, or by the text of its file."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Body, Query, Request
+from pydantic import Field
+from starlette.responses import JSONResponse
+
+from bonebench.files.enclosure_toml import enclosure_of
+from bonebench.science.enclosure import Box
+from bonebench.services.cards import as_json
+from bonebench.services.enclosure.around import Surroundings
+from bonebench.services.enclosure.cards import BlackoutCard, SimulateCard
+from bonebench.services.enclosure.cut import cut_power
+from bonebench.services.enclosure.described import FewNumbers, box_of_numbers
+from bonebench.services.enclosure.run import simulate_box
+from bonebench.web.pages.api import REFUSED, Strict
+from bonebench.web.shell import door_of
+
+router = APIRouter(prefix="/api/v1/enclosure", responses=REFUSED)
+
+Text = Annotated[str | None, Field(max_length=80)]
+Size = Annotated[str, Field(min_length=1, max_length=80)]
+
+
+class BoxNumbers(Strict):
+    """A box by a few numbers; quantities with their units, as text."""
+
+    length: Size
+    width: Size
+    height: Size
+    wall: Size
+    watts: Text = None
+    low_holes: Text = None
+    high_holes: Text = None
+    hole_width: Text = None
+    low_height: Text = None
+    high_height: Text = None
+    fan: Text = None
+    window: Text = None
+    pavers: Text = None
+    water: Text = None
+    settings: Annotated[str | None, Field(max_length=400)] = None
+
+    def box(self) -> Box:
+        """Return the box these describe."""
+        return box_of_numbers(FewNumbers(**{name: getattr(self, name) for name in BoxNumbers.model_fields}))
+
+
+class RunNumbers(BoxNumbers):
+    """A box and what surrounds it."""
+
+    building: Annotated[str, Field(min_length=1, max_length=4000)]
+    humidity: Annotated[str | None, Field(max_length=4000)] = None
+    days: Text = None
+    price: Text = None
+    water_h: Text = None
+    colony: Text = None
+    heads: Text = None
+    head: Text = None
+
+
+class CutNumbers(BoxNumbers):
+    """A box and how cold it is when the power goes."""
+
+    outdoor: Text = None
+    building_now: Text = None
+    start: Text = None
+    bottles: Text = None
+    look: Text = None
+
+
+class BoxFile(Strict):
+    """The text of `enclosure.toml`, changes to it, and what surrounds the box."""
+
+    file: str = Field(min_length=1, max_length=40_000)
+    settings: list[Annotated[str, Field(max_length=80)]] = Field(default_factory=list, max_length=40)
+    building: Annotated[str, Field(min_length=1, max_length=4000)]
+    humidity: Annotated[str | None, Field(max_length=4000)] = None
+    days: Text = None
+    price: Text = None
+
+
+@router.get("/simulate", response_model=SimulateCard)
+def simulate(request: Request, asked: Annotated[RunNumbers, Query()]) -> JSONResponse:
+    """A box through hours."""
+    given = Surroundings(
+        building=asked.building, humidity=asked.humidity, days=asked.days, water=asked.water_h, colony=asked.colony,
+        heads=asked.heads, head=asked.head,
+    )  # fmt: skip
+    box = asked.box()
+    card = door_of(request).work(lambda known: simulate_box(known, box=box, given=given, price=asked.price))
+    return JSONResponse(as_json(card))
+
+
+@router.post("/simulate", response_model=SimulateCard)
+def simulate_file(request: Request, asked: Annotated[BoxFile, Body()]) -> JSONResponse:
+    """A box of a file through hours."""
+    box = enclosure_of(asked.file, asked.settings)
+    given = Surroundings(building=asked.building, humidity=asked.humidity, days=asked.days)
+    card = door_of(request).work(lambda known: simulate_box(known, box=box, given=given, price=asked.price))
+    return JSONResponse(as_json(card))
+
+
+@router.get("/blackout", response_model=BlackoutCard)
+def blackout(request: Request, asked: Annotated[CutNumbers, Query()]) -> JSONResponse:
+    """A power cut."""
+    box = asked.box()
+    bottles = tuple(part.strip() for part in (asked.bottles or "").split(";") if part.strip())
+    card = door_of(request).work(
+        lambda known: cut_power(
+            known,
+            box=box,
+            outdoor=asked.outdoor,
+            building=asked.building_now,
+            start=asked.start,
+            help_water=bottles,
+            hours=asked.look,
+        )
+    )
+    return JSONResponse(as_json(card))
