@@ -7,7 +7,7 @@ import pytest
 from bonebench.door import NoBook
 from bonebench.errors import BonebenchError
 from bonebench.files.enclosure_toml import enclosure_of, example
-from bonebench.services.enclosure.around import Surroundings
+from bonebench.services.enclosure.around import Surroundings, told
 from bonebench.services.enclosure.cut import cut_power
 from bonebench.services.enclosure.described import FewNumbers, box_of_numbers
 from bonebench.services.enclosure.run import simulate_box
@@ -83,10 +83,22 @@ def test_a_cold_dry_building_with_many_holes_is_told_to_be_too_dry():
 
 
 def test_frozen_heads_cool_the_box_and_bring_their_water():
-    quiet, with_heads = run(), run(given=Surroundings(building="5 C", humidity="80 %", days="3d", heads="3", head="2 kg"))
+    cold = {"building": "5 C", "humidity": "80 %", "days": "3d", "water": "5 g"}
+    quiet, with_heads = run(given=Surroundings(**cold)), run(given=Surroundings(**cold, heads="3", head="2 kg"))
     # By hand: 6 kg at 2.0 kJ/kgK over 16.5 K frozen, 0.72 of it water of which 93 % melts at 334 kJ/kg, 3.5 kJ/kgK over 28 K:
     # 6 * (33 + 224 + 98) kJ = 0.59 kWh; the last head is in for a day only, and heads put off some turns of the fan.
     assert with_heads.year.heater_kwh - quiet.year.heater_kwh == pytest.approx(0.59, rel=0.3)
+
+
+def test_heads_give_their_water_in_bursts_and_no_more_than_they_hold():
+    told_of = told(Surroundings(building="5 C", days="30d", heads="2", head="1 kg", colony="0 W"), 101_325.0)
+    water = told_of.around.water_kg_s
+    assert water[0] > 5 * water[14 * 24]
+    assert water[15 * 24] > 5 * water[14 * 24], "the second head is a burst of its own"
+    # 0.55 kg for each kilogram, all but exp(-5) of the first and of the second gone within 15 days each.
+    assert float(water.sum()) * 3600 == pytest.approx(2 * 0.55, rel=0.01)
+    # physics.md 1.7: a kilogram of water to lose in a week is about 6 g/h on the mean of that week.
+    assert 3.6e6 * float(water[: 7 * 24].mean()) / 0.55 == pytest.approx(6, rel=0.12)
 
 
 def test_a_day_of_hours_comes_again():

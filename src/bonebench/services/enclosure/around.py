@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -15,6 +15,14 @@ from bonebench.units import read_days, read_mass, read_number, read_power, read_
 
 WATER_G_H = Figure(5.0, 1.0, 20.0, "g/h", Standing.ESTIMATE, "about a hundred heads a year give a few g/h on average, in bursts")
 COLONY_W = Figure(2.0, 0.5, 10.0, "W", Standing.ESTIMATE, "a kilogram or so of larvae at rest; a busy colony gives more")
+# Heads that go in give their water in bursts; these stand in for the flat figure above when somebody says which go in.
+TISSUE_WATER = Figure(
+    0.55, 0.3, 0.7, "share", Standing.ESTIMATE, "water of a trimmed head that leaves as vapour, breathed out or dried off"
+)
+DRIES_DAYS = Figure(
+    3.0, 1.5, 6.0, "days", Standing.ESTIMATE, "tissue dries first order with a time constant of days; treat as fitted"
+)
+BREATH_G_H_W = Figure(0.09, 0.08, 0.1, "g/h for each W", Standing.MEMORY, "water of metabolism, from the heat it gives")
 USUAL_RH = 0.7
 USUAL_DAYS, MOST_DAYS = 7, 366
 FROZEN_C = -18.0
@@ -59,15 +67,19 @@ class Told:
 def told(given: Surroundings, pressure_pa: float) -> Told:
     """Read surroundings, refuse what cannot be."""
     assumed: list[tuple[str, Figure]] = []
-    water_g_h, heat_w = WATER_G_H.value, COLONY_W.value
+    heat_w = read_power(given.colony) if given.colony else COLONY_W.value
+    if not given.colony:
+        assumed.append(("inside.colony", COLONY_W))
+    bursts = bool(given.heads) and not given.water
     if given.water:
         water_g_h = read_mass(given.water.removesuffix("/h")) * 1000
     else:
-        assumed.append(("inside.water", WATER_G_H))
-    if given.colony:
-        heat_w = read_power(given.colony)
-    else:
-        assumed.append(("inside.colony", COLONY_W))
+        water_g_h = BREATH_G_H_W.value * heat_w if bursts else WATER_G_H.value
+        assumed += (
+            [("head.water", TISSUE_WATER), ("head.dries", DRIES_DAYS), ("colony.breath", BREATH_G_H_W)]
+            if bursts
+            else [("inside.water", WATER_G_H)]
+        )
     inside = {"heat_w": heat_w, "water_kg_s": water_g_h / 3.6e6, "pressure_pa": pressure_pa}
     if given.weather:
         around, first = _from_weather(given, inside)
@@ -84,7 +96,10 @@ def told(given: Surroundings, pressure_pa: float) -> Told:
             assumed.append(
                 ("building.humidity", Figure(USUAL_RH, 0.4, 0.95, "share", Standing.ESTIMATE, "a damp outbuilding; a guess"))
             )
-    return Told(around, _heads(given, len(around.heat_w)), first, tuple(assumed), bool(given.weather))
+    heads = _heads(given, len(around.heat_w))
+    if bursts:
+        around = replace(around, water_kg_s=around.water_kg_s + _drying(heads, len(around.heat_w)))
+    return Told(around, heads, first, tuple(assumed), bool(given.weather))
 
 
 def _humidity(text: str) -> float:
@@ -129,3 +144,15 @@ def _heads(given: Surroundings, hours: int) -> tuple[HeadIn, ...]:
     mass = read_mass(given.head or "1 kg")
     every = hours * 3600.0 / count
     return tuple(HeadIn(k * every, mass, FROZEN_C, k * every + 5 * every) for k in range(int(count)))
+
+
+def _drying(heads: tuple[HeadIn, ...], hours: int) -> FloatArray:
+    """Water the heads give off, hour by hour: most at first, less and less while they stay. [kg/s]"""
+    edges = np.arange(hours + 1) * 3600.0
+    lasts = DRIES_DAYS.value * 86400
+    given = np.zeros(hours)
+    for head in heads:
+        left = np.exp(-np.clip(edges - head.at_s, 0, None) / lasts)
+        left[edges > head.out_s] = np.exp(-(head.out_s - head.at_s) / lasts)
+        given += head.mass_kg * TISSUE_WATER.value * -np.diff(left) / 3600.0
+    return given
