@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Mapping
 
 from bonebench.files import enclosure_toml as file
+from bonebench.files.building_toml import BUILDING
 from bonebench.files.quantities import Quantity
 from bonebench.science.enclosure.defaults import DEFAULTS
 
 TABLES: Mapping[str, Mapping[str, Quantity | None]] = {
     "box": file.BOX, "box.walls": file.LAYER, "window": file.WINDOW, "holes": file.HOLES, "duct": file.DUCT, "fan": file.FAN,
-    "heater": file.HEATER, "humidistat": file.HUMIDISTAT, "bedding": file.BEDDING, "stores": file.STORE, "site": file.SITE,
-    "band": file.BAND,
+    "heater": file.HEATER, "humidistat": file.HUMIDISTAT, "bedding": file.BEDDING, "stores": file.STORE, "building": BUILDING,
+    "site": file.SITE,    "band": file.BAND,
 }  # fmt: skip
 
 

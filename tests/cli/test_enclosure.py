@@ -57,6 +57,24 @@ def test_a_power_cut_gives_hours_to_each_mark(run):
     assert all(helped["hours"] > plain["hours"] for plain, helped in zip(card["hours_to"], card["with_water"], strict=True))
 
 
+def test_advice_names_the_holes_of_each_month_with_why_and_what_the_tank_does(run):
+    line = ("advise", "enclosure.toml", "--weather", "normals:months.csv", "--price", "0.15")
+    card = json.loads(run(*line, "--json").output)
+    assert [month["month"] for month in card["months"]] == list(range(1, 13))
+    assert all(month["why"]["text"] for month in card["months"])
+    assert all(month["hours_outside_low"] <= month["hours_outside_band"] <= month["hours_outside_high"] for month in card["months"])
+    assert card["propane_kg"] > 0
+    assert card["months"][0]["tank_days"] > 0
+    assert "DANGER" in run(*line).output
+
+
+def test_size_gives_its_grid_and_the_smallest_that_is_enough(run):
+    card = json.loads(run("size", "enclosure.toml", "--weather", "normals:months.csv", "--hold", "3", "--json").output)
+    assert len(card["grid"]) == 50
+    assert card["smallest"]["enough"]
+    assert not card["stopped"]
+
+
 @pytest.mark.parametrize(
     ("line", "said"),
     [
@@ -69,6 +87,14 @@ def test_a_power_cut_gives_hours_to_each_mark(run):
         (("simulate", "enclosure.toml", "--building", "5C", "--set", "fan.shut_off=-3 Pa"), "fan.shut_off"),
         (("simulate", "enclosure.toml", "--weather", "normals:months.csv", "--from", "13-40"), "no day"),
         (("blackout", "enclosure.toml"), "how cold is it"),
+        (("advise", "enclosure.toml", "--weather", "nowhere.epw"), "no weather file"),
+        (("advise", "enclosure.toml", "--weather", "normals:months.csv", "--set", "building.walls=15"), "building.walls"),
+        (("advise", "enclosure.toml", "--weather", "normals:months.csv", "--set", "building.fuel=peat"), "building.fuel"),
+        (("advise", "enclosure.toml", "--weather", "normals:months.csv", "--set", "building.tank=-5 kg"), "building.tank"),
+        (
+            ("advise", "enclosure.toml", "--weather", "normals:months.csv", "--set", "building.hysteresis=0 K"),
+            "gap between on and off",
+        ),
     ],
 )
 def test_a_fault_is_one_line_with_its_place_and_exit_1(run, line, said):

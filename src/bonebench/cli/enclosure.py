@@ -1,5 +1,9 @@
 """The box as physics on the command line; it needs no book."""
 
+import signal
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,7 +13,7 @@ import click
 from bonebench.cli.face import answer, book_option, faults, json_option, shipped_or_book
 
 if TYPE_CHECKING:
-    from bonebench.services.enclosure.cards import BlackoutCard, SimulateCard
+    from bonebench.services.enclosure.cards import AdviseCard, BlackoutCard, SimulateCard, SizeCard
     from bonebench.units import Reader
 
 file_option = click.argument("file", type=click.Path(path_type=Path))
@@ -59,13 +63,15 @@ def simulate(
     settings: tuple[str, ...], book: str | None, as_json: bool, **around: str | None,
 ) -> None:  # fmt: skip
     """Run a box through hours: temperature, humidity, how often heater and fan run, what it costs, whether they fight."""
+    from bonebench.files.building_toml import read_building
     from bonebench.files.enclosure_toml import read_enclosure
     from bonebench.services.enclosure.around import Surroundings
     from bonebench.services.enclosure.run import simulate_box
 
     with faults(as_json, "enclosure.simulate/1"), shipped_or_book(book) as (door, reader):
         first, length = _stretch(begin, end)
-        given = Surroundings(**around, first_day=first, days=days or length)
+        room = read_building(file, settings)
+        given = Surroundings(**around, room=room[0] if room else None, first_day=first, days=days or length)
         box = read_enclosure(file, settings)
         answer(
             door.work(lambda known: simulate_box(known, box=box, given=given, step=step, price=price)),
@@ -108,6 +114,91 @@ def blackout(
         )  # fmt: skip
 
 
+weather_option = click.option("--weather", required=True, help="An .epw or TMY3 file, a table of hours, or normals:FILE (months).")
+held_option = click.option("--held", help="Without [building] in the file: the building is never colder than this.")
+water_option = click.option("--water", help="Water that heads and colony give off in an hour: 5g.")
+price_option = click.option("--price", help="Money for a kWh: 0.15.")
+
+
+@enclosure.command("advise")
+@file_option
+@weather_option
+@held_option
+@water_option
+@price_option
+@set_option
+@book_option
+@json_option
+def advise(
+    file: Path, weather: str, held: str | None, water: str | None, price: str | None, settings: tuple[str, ...], book: str | None,
+    as_json: bool,
+) -> None:  # fmt: skip
+    """Say how many holes to leave open in each month, why, and what box and building cost."""
+    from bonebench.files.building_toml import read_building
+    from bonebench.files.enclosure_toml import read_enclosure
+    from bonebench.services.enclosure.around import Surroundings
+    from bonebench.services.enclosure.year import advise as work
+
+    with faults(as_json, "enclosure.advise/1"), shipped_or_book(book) as (door, reader):
+        box, room = read_enclosure(file, settings), read_building(file, settings)
+        given = Surroundings(weather=weather, held=held, water=water, room=room[0] if room else None)
+        answer(
+            door.work(lambda known: work(known, box=box, given=given, tank_kg=room[1] if room else 0.0, price=price)),
+            as_json=as_json, show=lambda card: advice_text(card, reader),
+        )  # fmt: skip
+
+
+@enclosure.command("size")
+@file_option
+@weather_option
+@held_option
+@water_option
+@click.option("--hold", help="Hours it is to stay above 15 C without power: 4 unless said.")
+@set_option
+@book_option
+@json_option
+def size(
+    file: Path, weather: str, held: str | None, water: str | None, hold: str | None, settings: tuple[str, ...], book: str | None,
+    as_json: bool,
+) -> None:  # fmt: skip
+    """Find the smallest heater and pavers that hold the box in its coldest weather; Ctrl-C stops and shows what was tried."""
+    from bonebench.cli.words import worked_text
+    from bonebench.files.building_toml import read_building
+    from bonebench.files.enclosure_toml import read_enclosure
+    from bonebench.services.enclosure.around import Surroundings
+    from bonebench.services.enclosure.size import size as work
+
+    with faults(as_json, "enclosure.size/1"), shipped_or_book(book) as (door, reader), stoppable() as go_on:
+        box, room = read_enclosure(file, settings), read_building(file, settings)
+        given = Surroundings(weather=weather, held=held, water=water, room=room[0] if room else None)
+
+        def show(card: "SizeCard") -> str:
+            return "\n".join([worked_text(card, reader), "", *grid_lines(card)])
+
+        answer(door.work(lambda known: work(known, box=box, given=given, hold=hold, progress=go_on)), as_json=as_json, show=show)
+
+
+@contextmanager
+def stoppable() -> Iterator[Callable[[int, int], bool]]:
+    """Count on the error output; the first Ctrl-C asks to stop instead of breaking off."""
+    asked = False
+
+    def stop(_signal: int, _frame: object) -> None:
+        nonlocal asked
+        asked = True
+
+    def go_on(done: int, whole: int) -> bool:
+        if sys.stderr.isatty():
+            click.echo(f"\r{done} of {whole}" + ("\n" if done == whole else ""), nl=False, err=True)
+        return not asked
+
+    before = signal.signal(signal.SIGINT, stop)
+    try:
+        yield go_on
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 def _stretch(begin: str | None, end: str | None) -> tuple[int, str | None]:
     """Return the first day of the year, counted from 0, and the length between two days, if both were said."""
     first = _day(begin) if begin else 0
@@ -126,6 +217,32 @@ def _day(text: str) -> int:
         return (date(2001, month, day) - date(2001, 1, 1)).days
     except ValueError:
         raise NotAQuantity("enclosure.day", "'{text}' is no day; write month and day like 01-15", text=text) from None
+
+
+def advice_text(card: "AdviseCard", reader: "Reader") -> str:
+    """Return advice as lines, a month each."""
+    from bonebench.cli.words import worked_text
+    from bonebench.units import say
+
+    lines = [worked_text(card, reader), "", "month  holes  outside the band      humidity  heater     building  propane"]
+    for m in card.months:
+        span = f"{m.hours_outside_band:>4.0f} h ({m.hours_outside_low:.0f} to {m.hours_outside_high:.0f})"
+        lines.append(
+            f"{m.month:>5}  {m.holes:>5}  {span:<22}  {m.rh_mean:>6.0%}  {m.heater_kwh:6.1f} kWh  {m.building_kwh:6.0f} kWh"
+            f"  {m.propane_kg:5.1f} kg"
+        )
+        lines.append(f"       {say(m.why, reader)}")
+    return "\n".join(lines)
+
+
+def grid_lines(card: "SizeCard") -> list[str]:
+    """Return the grid as a table: what each heater does with each mass of pavers."""
+    lines = ["heater   pavers    coldest   runs   holds without power   enough"]
+    for each in card.grid:
+        hold = "48 h or more" if each.hold_h is None else f"{each.hold_h:.1f} h"
+        size, enough = f"{each.watts:>5.0f} W  {each.pavers_kg:>4.0f} kg", "yes" if each.enough else "no"
+        lines.append(f"{size}  {each.t_min_c:>6.1f} C  {each.heater_share:>5.0%}   {hold:>15}       {enough}")
+    return lines
 
 
 def run_text(card: "SimulateCard", reader: "Reader") -> str:

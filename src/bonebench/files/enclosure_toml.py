@@ -7,7 +7,7 @@ from typing import Any
 
 from bonebench.errors import FileFault, InputError
 from bonebench.files import quantities as q
-from bonebench.files.quantities import Quantity, value_of
+from bonebench.files.tables import Reading, Table, apply_setting
 from bonebench.science.air.paths import Duct, Holes
 from bonebench.science.enclosure.box import (
     Band,
@@ -22,7 +22,6 @@ from bonebench.science.enclosure.box import (
 )
 
 FILE = "enclosure.toml"
-Table = Mapping[str, Any]
 # What may stand in each table, with how it is read; `int`, `bool` and names are read as TOML has them.
 LAYER = {"name": None, "thickness": q.length(0.0005, 1.0, "65 mm"), "conductivity": q.CONDUCTIVITY}
 BOX = {
@@ -53,75 +52,18 @@ SITE = {"elevation": q.ELEVATION}
 BAND = {
     "low": q.TEMPERATURE, "high": q.TEMPERATURE, "low_humidity": q.share(0, 1, "40 %"), "high_humidity": q.share(0, 1, "65 %"),
 }  # fmt: skip
-TOP = {"box", "window", "holes", "duct", "fan", "heater", "humidistat", "bedding", "stores", "site", "band"}
-
-
-class _Reading:
-    """One file being read; it notes which defaults the file replaces."""
-
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.given: set[str] = set()
-
-    def fault(self, path: str, template: str, **values: str | float) -> FileFault:
-        return FileFault("enclosure.file", "{file}, {path}: " + template, file=self.file, path=path, **values)
-
-    def table(self, whole: Any, path: str, known: Mapping[str, Quantity | None]) -> "_Part":
-        if not isinstance(whole, dict):
-            raise self.fault(path, "this is to be a table, [{path}]")
-        for key in whole:
-            if key not in known:
-                raise self.fault(f"{path}.{key}", "unknown key; known here: {known}", known=", ".join(known))
-        return _Part(self, whole, path, known)
-
-    def tables(self, whole: Any, path: str, known: Mapping[str, Quantity | None]) -> list["_Part"]:
-        if not isinstance(whole, list):
-            raise self.fault(path, "this is to be a list of tables, [[{path}]]")
-        return [self.table(each, f"{path}[{n}]", known) for n, each in enumerate(whole)]
-
-
-class _Part:
-    """One table of the file."""
-
-    def __init__(self, reading: _Reading, whole: Table, path: str, known: Mapping[str, Quantity | None]) -> None:
-        self.reading, self.whole, self.path, self.known = reading, whole, path, known
-
-    def into(self, key: str, name: str, values: dict[str, Any], place: str = "") -> None:
-        """Put a value under the name its dataclass has, if the file gives it; note the default it replaces."""
-        if key not in self.whole:
-            return
-        quantity = self.known[key]
-        path = f"{self.path}.{key}"
-        if quantity is None:
-            values[name] = self.plain(key)
-        else:
-            values[name] = value_of(self.whole[key], quantity, path, self.reading.file)
-        self.reading.given.add(place or path)
-
-    def plain(self, key: str) -> float:
-        value = self.whole[key]
-        if isinstance(value, bool) or not isinstance(value, int | float):
-            raise self.reading.fault(f"{self.path}.{key}", "'{value}' is to be a plain number", value=str(value))
-        return float(value)
-
-    def need(self, key: str) -> float:
-        quantity = self.known[key]
-        if key not in self.whole:
-            raise self.reading.fault(f"{self.path}.{key}", "missing; write it like {key} = \"{example}\"", key=key,
-                                     example=quantity.example if quantity else "3")  # fmt: skip
-        return value_of(self.whole[key], quantity, f"{self.path}.{key}", self.reading.file) if quantity else self.plain(key)
-
-    def whether(self, key: str, default: bool) -> bool:
-        value = self.whole.get(key, default)
-        if not isinstance(value, bool):
-            raise self.reading.fault(f"{self.path}.{key}", "'{value}' is to be true or false", value=str(value))
-        return value
+TOP = {"building", "box", "window", "holes", "duct", "fan", "heater", "humidistat", "bedding", "stores", "site", "band"}
 
 
 def read_enclosure(path: Path, settings: Sequence[str] = ()) -> Box:
     """Read a box from a file; settings are `path=value`, such as `heater.power=80 W` or `holes.0.count=4`."""
+    return enclosure_of(text_of(path), settings, path.name)
+
+
+def text_of(path: Path) -> str:
+    """Return the text of a file, or say why there is none."""
     try:
-        text = path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8")
     except FileNotFoundError as fault:
         raise FileFault("enclosure.missing", "there is no file at {where}: `enclosure example` writes one", where=str(path),
                         path=str(path)) from fault  # fmt: skip
@@ -129,7 +71,6 @@ def read_enclosure(path: Path, settings: Sequence[str] = ()) -> Box:
         raise FileFault(
             "enclosure.unreadable", "{where} cannot be read as text: {why}", where=str(path), why=str(fault), path=str(path)
         ) from fault
-    return enclosure_of(text, settings, path.name)
 
 
 def enclosure_of(text: str, settings: Sequence[str] = (), file: str = FILE) -> Box:
@@ -144,39 +85,13 @@ def enclosure_of(text: str, settings: Sequence[str] = (), file: str = FILE) -> B
 def described(whole: dict[str, Any], settings: Sequence[str] = (), file: str = FILE) -> Box:
     """Build a box from tables as the file has them, changed by settings."""
     for setting in settings:
-        _apply(whole, setting, file)
+        apply_setting(whole, setting, file)
     return box_of(whole, file)
-
-
-def _apply(whole: dict[str, Any], setting: str, file: str) -> None:
-    """Put one setting into what the file says."""
-    path, equals, value = setting.partition("=")
-    *way, last = path.strip().split(".")
-    at: Any = whole
-    try:
-        for key in way:
-            at = at[int(key)] if isinstance(at, list) else at.setdefault(key, {})
-        old = at[int(last)] if isinstance(at, list) else at.get(last)
-        if not equals or isinstance(old, dict | list):
-            raise ValueError(setting)
-        at[int(last) if isinstance(at, list) else last] = _like(old, last, value.strip())
-    except (ValueError, IndexError, AttributeError, TypeError) as fault:
-        raise FileFault("enclosure.setting", "--set {setting}: no such place in {file}; write it like heater.power=80 W or "
-                        "holes.0.count=4", setting=setting, file=file, path=path) from fault  # fmt: skip
-
-
-def _like(old: object, key: str, text: str) -> object:
-    """A setting as its place has it: true or false, a plain number, or words with their unit."""
-    if text in ("true", "false"):
-        return text == "true"
-    if (isinstance(old, int | float) and not isinstance(old, bool)) or key in ("count", "bends", "discharge", "screen_loss"):
-        return float(text) if "." in text else int(text)
-    return text
 
 
 def box_of(whole: Table, file: str = FILE) -> Box:
     """Build a box from the tables of a file, and refuse what cannot be with its place."""
-    reading = _Reading(file)
+    reading = Reading(file)
     for key in whole:
         if key not in TOP:
             raise reading.fault(key, "unknown table; known are {known}", known=", ".join(sorted(TOP)))
@@ -189,7 +104,7 @@ def box_of(whole: Table, file: str = FILE) -> Box:
     for key in ("walls", "lid"):
         if key in part.whole:
             values[key] = _layers(reading, part.whole[key], f"box.{key}")
-    readers: Mapping[str, Callable[[_Reading, Any], Any]] = {
+    readers: Mapping[str, Callable[[Reading, Any], Any]] = {
         "window": _window, "holes": _holes, "heater": _heater, "bedding": _bedding, "stores": _stores, "band": _band,
     }  # fmt: skip
     for key, read in readers.items():
@@ -203,7 +118,7 @@ def box_of(whole: Table, file: str = FILE) -> Box:
     return box
 
 
-def _layers(reading: _Reading, whole: Any, path: str) -> tuple[Layer, ...]:
+def _layers(reading: Reading, whole: Any, path: str) -> tuple[Layer, ...]:
     layers = []
     for part in reading.tables(whole, path, LAYER):
         values: dict[str, Any] = {"thickness_m": part.need("thickness"), "conductivity_w_mk": part.need("conductivity")}
@@ -214,14 +129,14 @@ def _layers(reading: _Reading, whole: Any, path: str) -> tuple[Layer, ...]:
     return tuple(layers)
 
 
-def _window(reading: _Reading, whole: Any) -> Window:
+def _window(reading: Reading, whole: Any) -> Window:
     part = reading.table(whole, "window", WINDOW)
     values: dict[str, Any] = {"area_m2": part.need("area")}
     part.into("u", "u_w_m2k", values)
     return Window(**values)
 
 
-def _holes(reading: _Reading, whole: Any) -> tuple[Holes, ...]:
+def _holes(reading: Reading, whole: Any) -> tuple[Holes, ...]:
     groups = []
     for part in reading.tables(whole, "holes", HOLES):
         count = part.need("count")
@@ -234,7 +149,7 @@ def _holes(reading: _Reading, whole: Any) -> tuple[Holes, ...]:
     return tuple(groups)
 
 
-def _blow(reading: _Reading, whole: Table, values: dict[str, Any]) -> None:
+def _blow(reading: Reading, whole: Table, values: dict[str, Any]) -> None:
     """Duct, the fan in it and what turns the fan."""
     if "fan" in whole and "duct" not in whole:
         raise reading.fault("fan", "a fan blows through a duct: describe [duct] too")
@@ -257,7 +172,7 @@ def _blow(reading: _Reading, whole: Table, values: dict[str, Any]) -> None:
         values["humidistat"] = Humidistat(**at)
 
 
-def _heater(reading: _Reading, whole: Any) -> Heater:
+def _heater(reading: Reading, whole: Any) -> Heater:
     part = reading.table(whole, "heater", HEATER)
     values: dict[str, Any] = {"power_w": part.need("power")}
     names = {
@@ -272,14 +187,14 @@ def _heater(reading: _Reading, whole: Any) -> Heater:
     return Heater(**values)
 
 
-def _bedding(reading: _Reading, whole: Any) -> Bedding:
+def _bedding(reading: Reading, whole: Any) -> Bedding:
     part, values = reading.table(whole, "bedding", BEDDING), dict[str, Any]()
     part.into("dry_mass", "dry_kg", values)
     part.into("time", "tau_s", values)
     return Bedding(**values)
 
 
-def _stores(reading: _Reading, whole: Any) -> tuple[Store, ...]:
+def _stores(reading: Reading, whole: Any) -> tuple[Store, ...]:
     stores = []
     for part in reading.tables(whole, "stores", STORE):
         kind = part.whole.get("kind")
@@ -293,7 +208,7 @@ def _stores(reading: _Reading, whole: Any) -> tuple[Store, ...]:
     return tuple(stores)
 
 
-def _band(reading: _Reading, whole: Any) -> Band:
+def _band(reading: Reading, whole: Any) -> Band:
     part, values = reading.table(whole, "band", BAND), dict[str, Any]()
     for key, name in {"low": "low_c", "high": "high_c", "low_humidity": "low_rh", "high_humidity": "high_rh"}.items():
         part.into(key, name, values)
@@ -311,7 +226,7 @@ PLACES = {
 }  # fmt: skip
 
 
-def _check(box: Box, reading: _Reading) -> None:
+def _check(box: Box, reading: Reading) -> None:
     """Let science look at the whole, and give what it finds its place in the file."""
     inner = box.inside_m[2]
     for n, group in enumerate(box.holes):

@@ -58,6 +58,12 @@ def _difference(text: str) -> float:
     return float(found[1]) * (5 / 9 if unit == "F" else 1.0)
 
 
+def _resistance(text: str) -> float:
+    """R-15 as it is sold (h ft2 F/Btu), or in m2K/W."""
+    found = re.fullmatch(r"\s*R-?\s*(\d+(?:\.\d+)?)\s*", text, re.IGNORECASE)
+    return float(found[1]) * 0.1761 if found else _scaled({"m2K/W": 1.0, "(m2K)/W": 1.0})(text)
+
+
 def length(low: float, high: float, example: str) -> Quantity:
     """Metres, millimetres, inches or feet."""
     return Quantity(read_length, low, high, example)
@@ -89,6 +95,11 @@ CONDUCTANCE = Quantity(_scaled({"W/K": 1.0}), 0.01, 1000.0, "1.7 W/K")
 LINER = Quantity(_scaled({"J/m2K": 1.0, "kJ/m2K": 1000.0}), 0.0, 100_000.0, "2 kJ/m2K")
 PRESSURE = Quantity(_scaled({"Pa": 1.0}), 0.0, 2000.0, "12 Pa")
 FLOW = Quantity(_scaled({"m3/h": 1 / 3600, "m3/s": 1.0, "L/s": 1e-3, "CFM": 0.3048**3 / 60}), 0.0, 1.0, "63 m3/h")
+RESISTANCE = Quantity(_resistance, 0.05, 20.0, "R-15")
+LEAK = Quantity(_scaled({"cm2": 1.0, "in2": 6.4516}), 0.0, 100_000.0, "250 cm2")
+CAPACITY = Quantity(_scaled({"kJ/K": 1000.0, "MJ/K": 1e6, "J/K": 1.0}), 0.0, 1e10, "500 kJ/K")
+BIG_POWER = Quantity(read_power, 0.0, 100_000.0, "3 kW")
+ROOM_TEMPERATURE = Quantity(read_temperature, -20.0, 35.0, "5 C")
 ELEVATION = length(0.0, 5000.0, "200 m")
 
 

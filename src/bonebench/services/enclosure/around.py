@@ -9,8 +9,12 @@ import numpy as np
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.figures import Figure, Standing
 from bonebench.files.weather import read_weather
+from bonebench.said import Said
 from bonebench.science.air.moist import FloatArray, humidity_ratio
+from bonebench.science.building import Building, BuildingYear, through
 from bonebench.science.enclosure import Around, HeadIn, around_box
+from bonebench.science.weather import Weather
+from bonebench.science.weather.hours import YEAR_HOURS
 from bonebench.units import read_days, read_mass, read_number, read_power, read_share, read_temperature
 
 WATER_G_H = Figure(5.0, 1.0, 20.0, "g/h", Standing.ESTIMATE, "about a hundred heads a year give a few g/h on average, in bursts")
@@ -23,6 +27,7 @@ DRIES_DAYS = Figure(
     3.0, 1.5, 6.0, "days", Standing.ESTIMATE, "tissue dries first order with a time constant of days; treat as fitted"
 )
 BREATH_G_H_W = Figure(0.09, 0.08, 0.1, "g/h for each W", Standing.MEMORY, "water of metabolism, from the heat it gives")
+BOX_W = Figure(50.0, 30.0, 80.0, "W", Standing.DERIVED, "heat of the box to its building, 40-60 W all year")
 USUAL_RH = 0.7
 USUAL_DAYS, MOST_DAYS = 7, 366
 FROZEN_C = -18.0
@@ -33,12 +38,14 @@ class Surroundings:
     """What a form or a command line says of the building and of what is in the box, as it was typed.
 
     ``building`` and ``humidity`` hold one value or many apart by semicolons, one an hour (24 are a day that comes again).
-    ``weather`` is a file that `files.weather` reads; the building then is as outdoors, but never colder than ``held``.
+    ``weather`` is a file that `files.weather` reads, or its hours; the building then is ``room`` in that weather, or as outdoors
+    but never colder than ``held``.
     """
 
     building: str | None = None
     humidity: str | None = None
-    weather: str | None = None
+    weather: str | Weather | None = None
+    room: Building | None = None
     held: str | None = None
     first_day: int = 0
     days: str | None = None
@@ -57,6 +64,8 @@ class Told:
     first_hour: int
     assumed: tuple[tuple[str, Figure], ...]
     outdoors: bool
+    year: BuildingYear | None = None
+    notes: tuple[Said, ...] = ()
 
     @property
     def hours(self) -> int:
@@ -81,8 +90,13 @@ def told(given: Surroundings, pressure_pa: float) -> Told:
             else [("inside.water", WATER_G_H)]
         )
     inside = {"heat_w": heat_w, "water_kg_s": water_g_h / 3.6e6, "pressure_pa": pressure_pa}
-    if given.weather:
-        around, first = _from_weather(given, inside)
+    year: BuildingYear | None = None
+    notes: tuple[Said, ...] = ()
+    if given.weather is not None:
+        around, first, year, weather = _from_weather(given, inside)
+        notes = weather.notes
+        if year is not None:
+            assumed.append(("building.gain", BOX_W))
     else:
         days = _days(given.days)
         if not given.building:
@@ -99,7 +113,7 @@ def told(given: Surroundings, pressure_pa: float) -> Told:
     heads = _heads(given, len(around.heat_w))
     if bursts:
         around = replace(around, water_kg_s=around.water_kg_s + _drying(heads, len(around.heat_w)))
-    return Told(around, heads, first, tuple(assumed), bool(given.weather))
+    return Told(around, heads, first, tuple(assumed), given.weather is not None and year is None, year, notes)
 
 
 def _humidity(text: str) -> float:
@@ -118,20 +132,34 @@ def _series(text: str, read: Callable[[str], float], hours: int) -> FloatArray:
     return np.resize(values, hours + 1) if len(values) == 24 else values
 
 
-def _from_weather(given: Surroundings, inside: dict[str, float]) -> tuple[Around, int]:
-    """Take the building as outdoors, never colder than it is held; it keeps the water that outdoor air brings."""
-    year = read_weather(given.weather or "")
-    t, dew = year.temperature_c, year.dew_point_c
-    count = len(t)
-    first = 24 * given.first_day
-    if given.days or given.first_day:
-        hours = min(24 * _days(given.days), count - first)
-        if hours < 1:
-            raise OutsideRange("enclosure.from", "the weather has no hours from there on: it begins at its own first day")
-        t, dew = t[first : first + hours], dew[first : first + hours]
+def _from_weather(given: Surroundings, inside: dict[str, float]) -> tuple[Around, int, BuildingYear | None, Weather]:
+    """Take the building through the weather, or as outdoors but never colder than it is held; it keeps the water of its air."""
+    weather = read_weather(given.weather) if isinstance(given.weather, str) else given.weather
+    assert weather is not None
+    weather = _stretch(weather, given)
+    pressure = float(weather.pressure_pa.mean())
+    if given.room is not None:
+        year = through(given.room, weather, gain_w=BOX_W.value)
+        around = around_box(weather.hours, t_c=year.t_c, ratio=year.ratio, **{**inside, "pressure_pa": pressure})
+        return around, weather.first_hour, year, weather
     held = read_temperature(given.held) if given.held else -60.0
-    ratio = humidity_ratio(np.minimum(dew, t), 1.0, inside["pressure_pa"])
-    return around_box(len(t), t_c=np.maximum(t, held), ratio=ratio, **inside), year.first_hour + first
+    ratio = humidity_ratio(weather.dew_point_c, 1.0, pressure)
+    t = np.maximum(weather.temperature_c, held)
+    return around_box(weather.hours, t_c=t, ratio=ratio, **{**inside, "pressure_pa": pressure}), weather.first_hour, None, weather
+
+
+def _stretch(weather: Weather, given: Surroundings) -> Weather:
+    """Cut the days that were asked for out of the weather; a stretch may go round the year's end of a whole year."""
+    if not given.days and not given.first_day:
+        return weather
+    begin = 24 * given.first_day - weather.first_hour
+    hours = 24 * _days(given.days) if given.days else weather.hours - begin
+    whole = weather.hours == YEAR_HOURS
+    if not whole and not 0 <= begin < weather.hours:
+        raise OutsideRange("enclosure.from", "the weather has no hours from that day on: look at which days its file holds")
+    chosen = (begin + np.arange(hours)) % YEAR_HOURS if whole else np.arange(begin, min(begin + hours, weather.hours))
+    names = ("temperature_c", "dew_point_c", "pressure_pa", "wind_m_s", "global_w_m2", "beam_w_m2", "diffuse_w_m2")
+    return replace(weather, first_hour=24 * given.first_day, **{name: getattr(weather, name)[chosen] for name in names})
 
 
 def _heads(given: Surroundings, hours: int) -> tuple[HeadIn, ...]:

@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
+from bonebench.said import Said
 from bonebench.science.enclosure import Period
+from bonebench.science.enclosure.advice import Sized
 from bonebench.services.cards import Worked
 
 
@@ -93,3 +95,62 @@ class BlackoutCard(Worked):
     building_c: tuple[float, ...]
     warmest_c: float
     schema: str = "enclosure.blackout/1"
+
+
+@dataclass(frozen=True)
+class MonthAdvice:
+    """What to set in one month; hours outside the band run from the kindest to the worst of several years."""
+
+    month: int
+    holes: int
+    why: Said
+    achievable: bool
+    because: str
+    t_mean_c: float
+    rh_mean: float
+    rh_p95: float
+    hours: int
+    hours_outside_band: float
+    hours_outside_low: float
+    hours_outside_high: float
+    heater_kwh: float
+    fan_hours: float
+    co2_max_ppm: float
+    building_c: float
+    building_kwh: float
+    propane_kg: float
+    tank_days: float | None
+
+
+@dataclass(frozen=True)
+class HolesTried:
+    """The whole year with one count of open holes."""
+
+    holes: int
+    heater_kwh: float
+    hours_outside_band: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class AdviseCard(Worked):
+    """What to leave open each month, why, and what it costs."""
+
+    months: tuple[MonthAdvice, ...]
+    tried: tuple[HolesTried, ...]
+    changes: int
+    heater_kwh: float
+    building_kwh: float
+    propane_kg: float
+    schema: str = "enclosure.advise/1"
+
+
+@dataclass(frozen=True, kw_only=True)
+class SizeCard(Worked):
+    """Heaters and pavers tried in the coldest fortnight, and the smallest that holds."""
+
+    grid: tuple[Sized, ...]
+    smallest: Sized | None
+    hold_h: float
+    coldest_c: float
+    stopped: bool
+    schema: str = "enclosure.size/1"

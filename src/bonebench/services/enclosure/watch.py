@@ -105,7 +105,7 @@ def _trust(at: Told, standing: Standing) -> Iterator[Flag]:
     if at.outdoors:
         yield Flag(
             said("enclosure.outdoors", "the building was taken to be as warm as outdoors, or as warm as it is held"),
-            said("enclosure.outdoors.next", "walls, sun and wind of the building are not in this yet: log its own temperature"),
+            said("enclosure.outdoors.next", "describe [building] in the file, or log its own temperature"),
         )
     if not standing.checked:
         yield Flag(
