@@ -25,6 +25,7 @@ from bonebench.shop.cautions import (
     asks_for_a_yes,
     for_bath,
     for_box,
+    for_colony,
     for_mix,
     for_move,
     for_pot,
@@ -420,6 +421,7 @@ def _everything_that_can_be_said() -> set[str]:
     care = PotCare(lid=False, cut_out=False, alone_days=0.4, in_kitchen=True)
     found |= set(keys(for_pot(ROWS, temperature_c=None, care=care)))
     found |= set(keys(for_box(ROWS, heated=True, bottles=True, cut=True)))
+    found |= set(keys(for_colony(ROWS, raw=True, out=True, given=True, killed=True)))
     glued = Carried(adhesive=load_adhesives()["pva-dispersion"])
     for into, out_of in itertools.product(STUFFS, STUFFS):
         found |= set(keys(for_move(ROWS, into=into, out_of=out_of, carried=glued)))
@@ -442,3 +444,9 @@ def test_a_card_cannot_be_made_without_its_cautions():
     for missing in ((), mix()[:-1]):
         with pytest.raises(ValueError, match="must carry its cautions, and the last must defer"):
             Cautioned(cautions=missing)
+
+
+def test_a_colony_that_is_thinned_is_never_let_go_and_its_surplus_is_frozen():
+    found = keys(for_colony(ROWS, out=True, given=True, killed=True))
+    assert {"box.dust", "colony.release", "colony.surplus", "colony.quarantine", "colony.wild", "box.lamp"} <= set(found)
+    assert found[-1] == DEFER

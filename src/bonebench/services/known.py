@@ -115,7 +115,7 @@ def head_of(specimen: Specimen, known: Known) -> Head:
         species=species,
         head_kg=head,
         tissue_kg=tissue,
-        eating_kg_per_day=cleaning.eating_rate_kg_per_day(_area(species, head)),
+        eating_kg_per_day=cleaning.eating_rate_kg_per_day(surface_of(species, head)),
         volume_l=head.value / HEAD_DENSITY_KG_L,
         facts=Facts(
             size_of(head.value), species.grease_class, species.total_teeth == 0, specimen.species, _thaw_span(head, known.room)
@@ -149,7 +149,7 @@ def method_of_stay(step: Step, key: str | None, known: Known) -> Method | None:
     return method if method is not None and method.step is step and not method.leaves_out else None
 
 
-def _area(species: Species, head: Figure) -> Figure:
+def surface_of(species: Species, head: Figure) -> Figure:
     """The surface of the skull where its size is known, else of a ball as heavy as the head."""
     if species.skull_length_m is not None and species.zygomatic_width_m is not None:
         return cleaning.exposed_area_m2(species.skull_length_m, species.zygomatic_width_m)

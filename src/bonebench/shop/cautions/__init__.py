@@ -7,6 +7,7 @@ answer ends with the row that sends the reader to local codes and licensed pract
 from bonebench.shop.cautions.animals import Animal
 from bonebench.shop.cautions.baths import BathFacts, Holds, for_bath, for_mix, for_standing_bath
 from bonebench.shop.cautions.boxes import for_box
+from bonebench.shop.cautions.colonies import for_colony
 from bonebench.shop.cautions.keys import GIVEN, KEYS
 from bonebench.shop.cautions.moves import Carried, for_move
 from bonebench.shop.cautions.pots import PotCare, for_pot
@@ -31,6 +32,7 @@ __all__ = [
     "asks_for_a_yes",
     "for_bath",
     "for_box",
+    "for_colony",
     "for_mix",
     "for_move",
     "for_pot",

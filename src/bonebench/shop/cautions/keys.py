@@ -47,6 +47,7 @@ KEYS: frozenset[str] = frozenset(
         "law.unknown", "law.tag", "law.cwd",
         "box.dust", "box.power", "box.fire", "box.flame", "box.treated", "box.untreated_only", "box.escape",
         "box.emitter", "box.lamp", "box.bottles",
+        "colony.release", "colony.surplus", "colony.quarantine", "colony.wild",
         "kill.cold", "kill.heat", "macerate.rot", "macerate.gas",
         "pot.scald", "pot.power", "pot.cut_out", "pot.grease", "pot.kitchen", "pot.in_kitchen", "pot.survives", "pot.boils",
         "pot.open", "pot.unmeasured",

@@ -1,0 +1,223 @@
+"""How much food and from when: feeding up for a season, the least ration, days away."""
+
+from bonebench.errors import Impossible
+from bonebench.said import Said, said
+from bonebench.science.colony import feeding
+from bonebench.services.cards import Fact, Flag
+from bonebench.services.colony.ahead import later, read_first_day
+from bonebench.services.colony.asked import MOST_DAYS, Asked, air_of, read_rate, read_span, told
+from bonebench.services.colony.cards import AwayCard, LeastCard, RampUpCard
+from bonebench.services.colony.warned import flags_of, rests_on
+from bonebench.services.facts import fact, reach
+from bonebench.services.known import Known
+from bonebench.shop.cautions import for_colony
+from bonebench.units import read_share
+
+USUAL_QUIET, USUAL_AWAY = 60, 7
+LONGEST_UP = 180  # days that feeding up is tried for
+KEEP = 0.5
+
+
+def ramp_up(known: Known, asked: Asked, *, season: str, target: str, first_day: str | None = None) -> RampUpCard:
+    """Say when to begin to feed all they eat, so that by the season they can eat the target a day."""
+    span, wanted, begin = (
+        read_span(season, 0, what="the time to the season"),
+        read_rate(target, "target"),
+        read_first_day(first_day),
+    )
+    colony = told(asked)
+    air = air_of(asked, min(max(span, LONGEST_UP), MOST_DAYS))
+    up = feeding.ramp_up(colony.draws, colony.housing, air, season_day=span, target_kg_per_day=wanted)
+    on = later(begin, up.begin_day) if up.begin_day is not None else None
+    return RampUpCard(
+        title=_up_title(up.begin_day, wanted),
+        facts=tuple(_up_facts(up, on)),
+        steps=_up_steps(up.begin_day),
+        flags=(*_up_flags(up), *flags_of(asked, air)),
+        cautions=for_colony(known.caution_rows),
+        basis=rests_on(colony),
+        begin_day=up.begin_day,
+        begin_date=on,
+        days_low=up.days.low if up.days else None,
+        days=up.days.value if up.days else None,
+        days_high=up.days.high if up.days else None,
+        food_kg_low=up.food_kg.low if up.food_kg else None,
+        food_kg=up.food_kg.value if up.food_kg else None,
+        food_kg_high=up.food_kg.high if up.food_kg else None,
+        chance=up.chance,
+        seed=asked.seed,
+    )
+
+
+def _up_title(begin_day: int | None, wanted: float) -> Said:
+    if begin_day is None:
+        return said(
+            "colony.up.never", "too few such colonies come to {wanted:feeding}: a second one, or fewer heads", wanted=wanted
+        )
+    if begin_day <= 0:
+        return said("colony.up.now", "begin today: to come to {wanted:feeding} it is none too early", wanted=wanted)
+    return said("colony.up", "begin in {days:days}, to come to {wanted:feeding} in time", days=float(begin_day), wanted=wanted)
+
+
+def _up_facts(up: feeding.RampUp, on: object) -> list[Fact]:
+    facts = [fact("colony.up.chance", "Colonies that get there at all", "{chance:percent}", chance=up.chance)]
+    if up.days is None or up.food_kg is None or up.begin_day is None:
+        return facts
+    facts.append(reach("colony.up.days", "Feeding up takes", up.days, "days"))
+    facts.append(reach("colony.up.food", "It takes food, until then", up.food_kg, "mass"))
+    if on is not None:
+        facts.append(fact("colony.up.on", "Begin on", "{day:day}, with four in five in time", day=str(on)))
+    return facts
+
+
+def _up_steps(begin_day: int | None) -> tuple[Said, ...]:
+    if begin_day is None:
+        return ()
+    return (
+        said("colony.up.step.count", "Count a scoop now: this counts from how many there are today"),
+        said("colony.up.step.hold", "Until the day, feed as now; a quiet colony costs least"),
+        said("colony.up.step.begin", "From the day on, warm it to its usual warmth and feed when the last is bare"),
+        said("colony.up.step.blocks", "Give blocks and cover before they are many; count again after two and four weeks"),
+    )
+
+
+def _up_flags(up: feeding.RampUp) -> list[Flag]:
+    if up.begin_day is not None and up.begin_day < 0:
+        return [
+            Flag(
+                said(
+                    "colony.up.late", "the day to begin was {days} days ago; the season may find them too few", days=-up.begin_day
+                ),
+                said(
+                    "colony.up.late.next",
+                    "begin today, promise later days for the first heads, ask for beetles from a clean colony",
+                ),
+            )
+        ]
+    return []
+
+
+def least(known: Known, asked: Asked, *, days: str | None = None, keep: str | None = None) -> LeastCard:
+    """Say the least food that keeps a share of the colony through a quiet time."""
+    span, share = read_span(days, USUAL_QUIET, what="a quiet time"), read_share(keep, "the share to keep") if keep else KEEP
+    air = air_of(asked, span)
+    colony = told(asked)
+    ration = feeding.least_ration(colony.draws, colony.housing, air, keep=share)
+    food = ration.kg_per_day
+    flags = []
+    if ration.not_kept > 0.05:
+        flags.append(
+            Flag(
+                said("colony.least.not_kept", "{share:percent} of such colonies no food keeps in that air", share=ration.not_kept),
+                said("colony.least.not_kept.next", "keep it warmer or damper in the quiet time, or plan for fewer days"),
+            )
+        )
+    return LeastCard(
+        title=said(
+            "colony.least", "{high:feeding} keeps {share:percent} of them through {days} days; never under {low:feeding}",
+            high=food.high, low=food.low, share=share, days=span,
+        ),
+        facts=(
+            reach("colony.least.food", "Least food", food, "feeding"),
+            fact(
+                "colony.least.all", "In all", "{low:mass} to {high:mass} for {days} days",
+                low=food.low * span, high=food.high * span, days=span,
+            ),
+        ),
+        steps=(
+            said(
+                "colony.least.step.upper",
+                "Feed the upper end while food is cheap; a ration is a range, and too little shows late",
+            ),
+            said("colony.least.step.dry", "Dried meat keeps; with it they want a wet pad every day or so"),
+            said("colony.least.step.look", "Look once a week for live small larvae, and count every two weeks"),
+        ),
+        flags=(*flags, *flags_of(asked, air)),
+        cautions=for_colony(known.caution_rows),
+        basis=rests_on(colony),
+        kg_per_day_low=food.low,
+        kg_per_day=food.value,
+        kg_per_day_high=food.high,
+        not_kept=ration.not_kept,
+        seed=asked.seed,
+    )  # fmt: skip
+
+
+def away(known: Known, asked: Asked, *, days: str | None = None) -> AwayCard:
+    """Say what to load before days away, with a sheet for a neighbour as its steps."""
+    span = read_span(days, USUAL_AWAY, what="a time away")
+    if span > 60:
+        raise Impossible("colony.away.long", "{days} days away: a colony is not left so long; somebody must keep it", days=span)
+    air = air_of(asked, span)
+    colony = told(asked)
+    load = feeding.going_away(colony.draws, colony.housing, air)
+    flags = []
+    if load.hungry > 0.05:
+        flags.append(
+            Flag(
+                said("colony.away.hungry", "{share:percent} of such colonies shrink by a tenth all the same", share=load.hungry),
+                said("colony.away.hungry.next", "load toward the upper end of the dried food, or ask somebody to feed them once"),
+            )
+        )
+    if load.neighbour:
+        flags.append(
+            Flag(
+                said("colony.away.neighbour", "{days} days are too long for nobody to look in", days=span),
+                said(
+                    "colony.away.neighbour.next", "ask a neighbour to come once a week, and leave the sheet below with your number"
+                ),
+            )
+        )
+    return AwayCard(
+        title=said(
+            "colony.away", "for {days} days: {fresh:mass} fresh, and {dried:mass} dried beside it",
+            days=span, fresh=load.fresh_kg.value, dried=load.dried_kg.high,
+        ),
+        facts=(
+            fact(
+                "colony.away.fresh", "Fresh, no more than", "{fresh:mass}: what even slow eaters finish in two days",
+                fresh=load.fresh_kg.value,
+            ),
+            reach("colony.away.dried", "Dried meat", load.dried_kg, "mass"),
+        ),
+        steps=_sheet(span, load),
+        flags=(*flags, *flags_of(asked, air)),
+        cautions=for_colony(known.caution_rows),
+        basis=rests_on(colony),
+        fresh_kg=load.fresh_kg.value,
+        fresh_high_kg=load.fresh_kg.high,
+        dried_kg=load.dried_kg.value,
+        dried_high_kg=load.dried_kg.high,
+        neighbour=load.neighbour,
+        hungry=load.hungry,
+        seed=asked.seed,
+    )  # fmt: skip
+
+
+def _sheet(days: int, load: feeding.Away) -> tuple[Said, ...]:
+    """First what to do before leaving, then the sheet for whoever looks in."""
+    return (
+        said(
+            "colony.away.step.load", "Before you go: take out what is wet, lay in {fresh:mass} fresh and {dried:mass} dried meat",
+            fresh=load.fresh_kg.value, dried=load.dried_kg.high,
+        ),
+        said("colony.away.step.box", "Read warmth and damp, look at screens, cord and cut-out, shut the lid; no lamp on"),
+        said(
+            "colony.away.step.sheet",
+            "For the neighbour: mask and gloves on. Unplug before hands go in. Never smoke or burn anything there",
+        ),
+        said(
+            "colony.away.step.pad",
+            "For the neighbour: wet the paper pad in its dish, dripping nowhere; take a mouldy one out in a bag",
+        ),
+        said(
+            "colony.away.step.heat",
+            "For the neighbour: read the thermometer. Below 15 °C or above 32 °C call me; above 38 °C unplug the heater first",
+        ),
+        said("colony.away.step.food", "For the neighbour: food only if all dried meat is gone, and then one handful from the tin"),
+        said(
+            "colony.away.step.shut",
+            "For the neighbour: let no beetle out, shut the lid tight, plug in, stay until the heater answers",
+        ),
+        said("colony.away.step.back", "When you are back after {days} days: count a scoop and look at the blocks", days=days),
+    )  # fmt: skip

@@ -1,0 +1,400 @@
+"""The colony's questions, each one card: laws, hand calculations, and what is refused in words."""
+
+import math
+from dataclasses import fields
+from datetime import UTC, date, datetime
+
+import pytest
+
+from bonebench.door import NoBook
+from bonebench.errors import BonebenchError, Impossible, NotAQuantity, OutsideRange
+from bonebench.science.colony.demography import doubling_days, schedule_of
+from bonebench.science.colony.traits import usual_traits
+from bonebench.services.cards import Worked, as_json
+from bonebench.services.colony.ahead import ahead
+from bonebench.services.colony.asked import SEED, Asked
+from bonebench.services.colony.cards import Band
+from bonebench.services.colony.food import away, least, ramp_up
+from bonebench.services.colony.harm import harm
+from bonebench.services.colony.heads import read_heads, tissue_of
+from bonebench.services.colony.numbers import numbers
+from bonebench.services.colony.pieces import clean_by, rot, tonight
+from bonebench.services.colony.sparing import second, thin
+
+NOBODY = NoBook(clock=lambda: datetime(2026, 1, 5, tzinfo=UTC))
+SOME = Asked(size="3000", floor="0.5 m2", sites="20 L")
+GAP = Asked(size="300", temperature="27 C;" * 10 + "-;" + "27 C;" * 13)
+
+
+def ask(act, *colony, **asked):
+    return NOBODY.work(lambda known: act(known, *colony, **asked))
+
+
+def keys(card: Worked) -> set[str]:
+    return {flag.what.key for flag in card.flags}
+
+
+def bands(card: object) -> list[Band]:
+    return [value for one in fields(card) if isinstance(value := getattr(card, one.name), Band)]
+
+
+# ---- numbers
+
+
+def test_a_band_runs_upward_and_the_plan_lies_below_the_middle():
+    card = ask(numbers, SOME)
+    found = [*bands(card), *bands(card.stages)]
+    assert len(found) == 9
+    assert all(0 <= band.low <= band.plan <= band.value <= band.high for band in found)
+
+
+def test_the_same_question_gets_the_same_answer_and_another_seed_another():
+    assert as_json(ask(numbers, SOME)) == as_json(ask(numbers, SOME))
+    assert ask(numbers, SOME).seed == SEED
+    other = Asked(size="3000", floor="0.5 m2", sites="20 L", seed=SEED + 1)
+    assert ask(numbers, other).appetite_kg_per_day != ask(numbers, SOME).appetite_kg_per_day
+
+
+def test_a_scoop_of_two_hundred_in_a_twentieth_is_about_four_thousand():
+    # By hand: 200 / 0.05 = 4000 larvae and adults; the scoop is uneven by 0.35 (log), nine in ten within exp(1.645 * 0.35) = 1.8.
+    card = ask(numbers, Asked(), scoop_count="200", scoop_part="5%")
+    alive = card.stages.larvae.value + card.stages.adults.value
+    # The prior pulls it a little toward its own 1500, and medians of parts do not add up exactly.
+    assert alive == pytest.approx(4000, rel=0.35)
+
+
+def test_a_count_overrules_an_older_idea_of_the_size():
+    card = ask(numbers, Asked(size="thousands"), scoop_count="20", scoop_part="10%")
+    # By hand: 20 / 0.1 = 200, where "thousands" said 1000 to 9000.
+    assert card.stages.larvae.high < 1000
+
+
+def test_more_beetles_eat_more():
+    eaten = [ask(numbers, Asked(size=size)).appetite_kg_per_day.value for size in ("300", "3000", "30000")]
+    # Nothing limits today's appetite, so ten times the beetles eat ten times as much; crowding slows them a little.
+    assert eaten[1] / eaten[0] == pytest.approx(10, rel=0.1)
+    assert eaten[0] < eaten[1] < eaten[2]
+
+
+def test_a_weighed_head_moves_the_appetite_to_what_was_eaten():
+    card = ask(numbers, Asked(), before="500 g", after="300 g", dried_off="20 g", apart="2d")
+    # By hand: (500 - 300 - 20) / 2 = 90 g a day, and today a little more, since they grow: at most doubled in nine days.
+    assert card.appetite_kg_per_day.low < 0.100
+    assert card.appetite_kg_per_day.high > 0.090
+    assert card.appetite_kg_per_day.value == pytest.approx(0.097, rel=0.15)
+    assert "colony.only_food" in keys(card)
+
+
+def test_hours_between_weighings_count_as_part_of_a_day():
+    half = ask(numbers, Asked(), before="150 g", after="100 g", apart="12h")
+    whole = ask(numbers, Asked(), before="200 g", after="100 g", apart="1d")
+    assert half.appetite_kg_per_day == whole.appetite_kg_per_day
+
+
+def test_a_count_of_none_is_taken_flagged_and_outweighs_all_else():
+    # Three expected would show some 19 times in 20: 3 / 0.05 = 60 alive at the most, nine in ten of them certain.
+    card = ask(numbers, Asked(size="thousands"), scoop_count="0", scoop_part="5%", pupae="900")
+    assert "colony.zero" in keys(card)
+    assert card.stages.larvae.value < 60
+    assert card.title.key == "colony.numbers.zero"
+    assert not any("Put in about" in step.text for step in card.steps)
+
+
+@pytest.mark.parametrize("size", ["none", "0 in 5%"])
+def test_nothing_moving_is_flagged_however_it_is_written(size):
+    assert "colony.zero" in keys(ask(numbers, Asked(size=size)))
+
+
+def test_more_pupae_than_sites_are_taken_and_flagged():
+    # Two litres of blocks hold 2 * 150 = 300.
+    card = ask(numbers, Asked(size="thousands", sites="2 L"), pupae="900")
+    assert "colony.sites_over" in keys(card)
+    assert card.stages.pupae.high > 300
+
+
+def test_the_doubling_time_lies_about_that_of_the_usual_traits():
+    card = ask(numbers, Asked(size="3000", temperature="28 C", humidity="55%"))
+    usual = doubling_days(schedule_of(usual_traits(), 28.0, 0.55))
+    assert card.doubling_days_low < usual < card.doubling_days_high
+
+
+def test_in_the_cold_nothing_doubles_and_the_card_says_so():
+    card = ask(numbers, Asked(size="3000", temperature="10 C"))
+    assert card.doubling_days is None
+    assert any(fact.value.key == "colony.doubling.none" for fact in card.facts)
+
+
+def test_warnings_come_from_what_was_said_and_not_from_what_was_taken_for_granted():
+    assert keys(ask(numbers, SOME)) == {"colony.unchecked"}
+    hot = ask(numbers, Asked(size="3000", temperature="33 C", humidity="72%", species="Dermestes lardarius", pests="mites; wasps"))
+    assert keys(hot) >= {
+        "colony.warn.watch_the_heat", "colony.warn.watch_the_damp", "colony.warn.lid_and_screens",
+        "colony.warn.mistrust_the_figures", "colony.warn.act_on_pest",
+    }  # fmt: skip
+    wet = ask(ahead, Asked(size="3000", humidity="80%"), days="3d")
+    assert "colony.warn.dry_the_box" in keys(wet)
+
+
+def test_water_is_asked_for_only_where_nothing_wet_went_in_lately():
+    # A day: common practice, no source.
+    assert "colony.water" in keys(ask(numbers, SOME, frozen_in="3d"))
+    assert "colony.water" not in keys(ask(numbers, SOME, frozen_in="12h"))
+    assert "colony.water" not in keys(ask(numbers, SOME))
+
+
+# ---- ahead
+
+
+def test_a_queue_is_eaten_sooner_by_more_beetles():
+    few, many = (ask(ahead, Asked(size=size), days="60d", waiting="2 kg") for size in ("1000", "5000"))
+    assert many.queue_days < few.queue_days
+    assert many.queue_chance >= few.queue_chance
+
+
+def test_the_queue_is_done_when_the_appetite_adds_up_to_it():
+    card = ask(ahead, SOME, days="60d", waiting="2 kg")
+    total, day = 0.0, 0
+    while total < 2000:
+        total += card.days[day].appetite_g.value
+        day += 1
+    # The sum of the middle line against the middle of the sums: they differ by the spread, a day or two in three weeks.
+    assert card.queue_days == pytest.approx(day, abs=3)
+
+
+def test_a_queue_too_large_is_said_not_to_fit():
+    card = ask(ahead, Asked(size="100"), days="20d", waiting="50 kg")
+    assert card.queue_days is None
+    assert "colony.queue.late" in keys(card)
+
+
+def test_no_more_is_eaten_than_was_put_in():
+    card = ask(ahead, SOME, days="40d", ration="20 g a day")
+    assert sum(day.eaten_g.low for day in card.days) <= 40 * 20 + 1e-6
+    assert all(day.eaten_g.value <= day.appetite_g.value + 1e-9 for day in card.days)
+
+
+def test_no_food_at_all_is_a_plan_somebody_may_ask_for_and_they_dwindle():
+    card = ask(ahead, SOME, days="60d", ration="0 g")
+    # What little they still eat is their own pupae and young: the model counts it as food.
+    assert sum(day.eaten_g.value for day in card.days) < 0.02 * sum(day.appetite_g.value for day in card.days)
+    assert card.days[-1].larvae.value < 0.5 * card.days[0].larvae.value
+
+
+def test_days_carry_dates_from_the_first_day_on():
+    card = ask(ahead, SOME, days="3d", first_day="2026-02-27")
+    assert [day.date for day in card.days] == [date(2026, 2, 27), date(2026, 2, 28), date(2026, 3, 1)]
+
+
+def test_growth_past_what_any_box_is_known_to_eat_is_flagged():
+    assert "colony.beyond" in keys(ask(ahead, SOME, days="120d"))
+    assert "colony.beyond" not in keys(ask(ahead, SOME, days="5d"))
+
+
+def test_a_day_of_hours_comes_again_and_a_whole_series_is_taken_as_it_is():
+    day = "; ".join(["26 C"] * 24)
+    assert (
+        as_json(ask(ahead, Asked(size="3000", temperature=day), days="4d"))["days"]
+        == (as_json(ask(ahead, Asked(size="3000", temperature="26 C"), days="4d"))["days"])
+    )
+
+
+# ---- food
+
+
+def test_feeding_up_begins_so_that_four_in_five_are_there():
+    card = ask(ramp_up, SOME, season="120d", target="200 g", first_day="2026-06-01")
+    assert card.days_low <= card.days <= card.days_high
+    # Begin leaves the time that four in five need, which lies between the middle and the slow end.
+    assert card.days <= 120 - card.begin_day <= math.ceil(card.days_high)
+    assert card.begin_date == date(2026, 6, 1).fromordinal(date(2026, 6, 1).toordinal() + card.begin_day)
+
+
+def test_a_higher_target_is_begun_earlier_and_takes_more_food():
+    low, high = (ask(ramp_up, SOME, season="120d", target=target) for target in ("100 g", "400 g"))
+    assert high.begin_day < low.begin_day
+    assert high.food_kg > low.food_kg
+
+
+def test_a_season_that_is_upon_us_is_said_to_be_late():
+    assert "colony.up.late" in keys(ask(ramp_up, SOME, season="2d", target="400 g"))
+
+
+def test_the_least_ration_keeps_them_and_half_of_it_keeps_fewer():
+    card = ask(least, SOME, days="60d")
+    assert 0 < card.kg_per_day_low <= card.kg_per_day <= card.kg_per_day_high
+    assert card.kg_per_day_high < ask(numbers, SOME).appetite_kg_per_day.high
+    more = ask(least, SOME, days="60d", keep="90%")
+    assert more.kg_per_day > card.kg_per_day
+
+
+def test_going_away_longer_takes_more_and_fresh_food_stays_what_they_finish():
+    short, long = (ask(away, SOME, days=days) for days in ("3d", "14d"))
+    assert long.dried_kg > short.dried_kg
+    assert long.fresh_kg == pytest.approx(short.fresh_kg, rel=0.01)
+    assert (short.neighbour, long.neighbour) == (False, True)
+    assert any("For the neighbour" in step.text for step in long.steps)
+
+
+# ---- sparing
+
+
+def test_nothing_is_thinned_without_a_count_of_the_last_two_weeks():
+    assert ask(thin, SOME, needed="1 g").do == "count"
+    assert ask(thin, SOME, needed="1 g", counted="20d").do == "count"
+    assert ask(thin, SOME, needed="1 g", counted="20d").share_at_most == 0
+
+
+@pytest.mark.parametrize("size", ["500", "3000", "thousands", "the bedding moves"])
+@pytest.mark.parametrize("needed", ["0 g", "5 g", "50 g"])
+def test_never_more_than_a_quarter_is_thinned(size, needed):
+    assert 0 <= ask(thin, Asked(size=size), needed=needed, counted="1d").share_at_most <= 0.25
+
+
+def test_a_colony_that_is_needed_whole_is_kept_whole():
+    card = ask(thin, SOME, needed="5 kg", counted="1d")
+    assert (card.do, card.share_at_most) == ("keep all", 0)
+
+
+def test_thinning_says_never_let_go_and_freeze():
+    found = {caution.key for caution in ask(thin, SOME, needed="1 g", counted="1d").cautions}
+    assert found >= {"colony.release", "colony.surplus", "box.dust", "colony.quarantine"}
+
+
+def test_a_second_colony_is_asked_for_by_work_or_as_insurance():
+    assert ask(second, Asked(size="300"), needed="2 kg", days="20d").do == "second colony"
+    assert ask(second, SOME, needed="20 g").do == "spare colony elsewhere"
+    assert ask(second, SOME, needed="20 g", has_spare="yes").do == "one is enough"
+
+
+# ---- harm
+
+
+def test_a_colder_and_longer_spell_costs_more():
+    cost = [ask(harm, SOME, fell_to=cold, lasted=hours).appetite for cold, hours in (("10 C", "1d"), ("2 C", "1d"), ("2 C", "4d"))]
+    assert cost[0] < cost[1] < cost[2] < 1
+
+
+def test_an_event_at_the_usual_warmth_costs_nothing():
+    card = ask(harm, Asked(size="3000", temperature="27 C"), fell_to="27 C", lasted="2d")
+    assert (card.appetite_low, card.appetite_high) == (0, 0)
+    assert card.title.key == "colony.harm.none"
+
+
+def test_a_deep_freeze_of_days_leaves_no_larvae():
+    # -20 °C kills the unprotected within an hour or two (reference biology, section on freezing).
+    assert ask(harm, SOME, fell_to="-20 C", lasted="2d").larvae > 0.99
+
+
+# ---- pieces
+
+
+def test_a_piece_wet_and_whole_uses_its_budget_by_the_hours():
+    # By hand: the budget is 48 h at 28 °C; 24 h whole and wet are half of it.
+    assert ask(rot, hours="24h", temperature="28 C").used == pytest.approx(0.5, rel=1e-9)
+    # Square-root model by hand: ((10 + 6) / (28 + 6))^2 = 0.2215 as fast.
+    assert ask(rot, hours="24h", temperature="10 C").used == pytest.approx(0.5 * (16 / 34) ** 2, rel=1e-6)
+
+
+def test_a_foul_piece_is_taken_out_whatever_the_hours_say():
+    card = ask(rot, hours="1h", smell="3")
+    assert card.advice == "take out, cut muscle away, refreeze"
+
+
+def test_more_heads_never_go_in_than_wait_and_the_least_limit_binds():
+    card = ask(tonight, Asked(size="the bedding moves"), waiting="3 raccoon", floor="0.02 m2", spare_heat="500 W")
+    assert card.count == min(one.count for one in card.by) <= card.waiting == 3
+    assert card.limit == "floor"
+
+
+def test_a_weak_heater_lets_in_none():
+    card = ask(tonight, Asked(size="the bedding moves"), waiting="2 raccoon", spare_heat="1 W")
+    assert (card.count, card.limit) == (0, "heater")
+
+
+def test_what_lies_inside_leaves_no_more_room_than_before():
+    free = ask(tonight, Asked(size="the bedding moves"), waiting="6 raccoon")
+    busy = ask(tonight, Asked(size="the bedding moves"), waiting="6 raccoon", inside="6 raccoon")
+    assert busy.count <= free.count
+
+
+def test_a_look_that_finds_it_bare_brings_the_day_forward():
+    unseen = ask(clean_by, species="raccoon", inside="3d")
+    bare = ask(clean_by, species="raccoon", inside="3d", look="bare")
+    assert bare.days_80 < unseen.days_80
+    assert "colony.clean.unseen" in keys(unseen)
+    assert "colony.clean.unseen" not in keys(bare)
+
+
+def test_a_piece_comes_out_one_more_day_after_it_is_clean():
+    card = ask(clean_by, species="raccoon", inside="3d", look="half gone", first_day="2026-05-04")
+    assert card.days_50 <= card.days_80
+    assert (card.out_by - card.date_80).days == 1
+    assert card.date_80 == date(2026, 5, 4).fromordinal(date(2026, 5, 4).toordinal() + math.ceil(card.days_80))
+
+
+def test_a_small_head_gets_one_more_look_instead_of_a_day():
+    card = ask(clean_by, species="white-footed mouse", inside="1d", first_day="2026-05-04")
+    assert card.out_by == card.date_80
+    assert any("half a day" in step.text for step in card.steps)
+
+
+def test_tissue_of_a_list_of_heads_adds_up():
+    known = NOBODY.work(lambda k: k)
+    one, two = read_heads(known, "raccoon")[0], read_heads(known, "2 coyote")[0]
+    assert tissue_of(known, "raccoon, 2 coyote").value == pytest.approx(one.tissue_kg.value + 2 * two.tissue_kg.value)
+    assert tissue_of(known, "1.5 kg").value == 1.5
+
+
+# ---- refused in words
+
+
+@pytest.mark.parametrize(
+    ("act", "colony", "asked", "fault", "words"),
+    [
+        (numbers, Asked(), {}, Impossible, "nobody said how many"),
+        (numbers, Asked(size="lots"), {}, NotAQuantity, "'lots' is no size of a colony"),
+        (numbers, Asked(size="-5"), {}, Impossible, "-5 beetles"),
+        (numbers, Asked(), {"scoop_count": "5"}, Impossible, "a scoop is two things"),
+        (numbers, Asked(), {"scoop_count": "-5", "scoop_part": "5%"}, OutsideRange, "it must be 0 or more"),
+        (numbers, Asked(), {"scoop_count": "5", "scoop_part": "0%"}, OutsideRange, "it lies above 0"),
+        (numbers, Asked(), {"before": "100 g", "after": "120 g", "apart": "1d"}, Impossible, "weigh it again"),
+        (numbers, Asked(), {"before": "100 g", "after": "90 g", "apart": "1h"}, OutsideRange, "six hours or more"),
+        (numbers, Asked(size="300", dry="perhaps"), {}, NotAQuantity, "neither yes nor no"),
+        (ahead, SOME, {"days": "0d"}, OutsideRange, "1 to 400"),
+        (ahead, SOME, {"days": "900d"}, OutsideRange, "1 to 400"),
+        (ahead, SOME, {"ration": "-5 g"}, OutsideRange, "the ration is -5 g; it is 0 g a day or more"),
+        (ahead, Asked(size="300", temperature="27 C; ; 26 C"), {"days": "1d"}, Impossible, "a series has 3 hours; 24 are needed"),
+        (ahead, GAP, {"days": "1d"}, Impossible, "no value for hour 11"),
+        (ahead, Asked(size="300", temperature="90 C"), {"days": "1d"}, OutsideRange, "from -60 to 80"),
+        (ahead, SOME, {"first_day": "tomorrow"}, NotAQuantity, "'tomorrow' is no day"),
+        (ramp_up, SOME, {"season": "60d", "target": "0 g"}, OutsideRange, "it must be above 0"),
+        (least, SOME, {"keep": "0%"}, OutsideRange, "give a share above 0"),
+        (least, Asked(size="300", temperature="-20 C"), {}, Impossible, "no food keeps"),
+        (away, SOME, {"days": "100d"}, Impossible, "somebody must keep it"),
+        (second, SOME, {"needed": "0 g"}, Impossible, "asks for no colony"),
+        (harm, SOME, {"fell_to": "2 C", "lasted": "0h"}, OutsideRange, "write how long"),
+        (tonight, SOME, {"waiting": "0 raccoon"}, OutsideRange, "1 to 200"),
+        (tonight, SOME, {"waiting": "-3 raccoon"}, NotAQuantity, "no list of heads"),
+        (tonight, SOME, {"waiting": "2 unicorn"}, BonebenchError, "unicorn"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_is_refused_in_words(act, colony, asked, fault, words):
+    with pytest.raises(fault) as caught:
+        ask(act, colony, **asked)
+    assert words in caught.value.said.text
+
+
+@pytest.mark.parametrize(
+    ("act", "asked", "words"),
+    [
+        (rot, {"hours": "5h", "smell": "7"}, "0 none, 1 faint"),
+        (rot, {"hours": "5h", "smell": "1.5"}, "0 none, 1 faint"),
+        (clean_by, {"species": "raccoon", "inside": "2d", "look": "nice"}, "no look is called nice"),
+        (clean_by, {"species": "raccoon", "inside": "2d", "appetite": "0 g"}, "never clean"),
+        (clean_by, {"species": "raccoon", "inside": "2d", "tissue": "0 g"}, "above 0"),
+    ],
+)
+def test_a_piece_that_cannot_be_is_refused_in_words(act, asked, words):
+    with pytest.raises(BonebenchError) as caught:
+        ask(act, **asked)
+    assert words in caught.value.said.text
