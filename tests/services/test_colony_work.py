@@ -142,6 +142,11 @@ def test_water_is_asked_for_only_where_nothing_wet_went_in_lately():
     assert "colony.water" not in keys(ask(numbers, SOME))
 
 
+def test_a_box_that_cooks_today_is_answered_and_warned_of():
+    card = ask(numbers, Asked(size="3000", temperature="45 C"))
+    assert "colony.warn.cool_the_box" in keys(card)
+
+
 # ---- ahead
 
 
@@ -301,7 +306,7 @@ def test_a_foul_piece_is_taken_out_whatever_the_hours_say():
 
 
 def test_more_heads_never_go_in_than_wait_and_the_least_limit_binds():
-    card = ask(tonight, Asked(size="the bedding moves"), waiting="3 raccoon", floor="0.02 m2", spare_heat="500 W")
+    card = ask(tonight, Asked(size="the bedding moves"), waiting="3 raccoon", free_floor="0.02 m2", spare_heat="500 W")
     assert card.count == min(one.count for one in card.by) <= card.waiting == 3
     assert card.limit == "floor"
 
@@ -355,7 +360,7 @@ def test_tissue_of_a_list_of_heads_adds_up():
         (numbers, Asked(size="lots"), {}, NotAQuantity, "'lots' is no size of a colony"),
         (numbers, Asked(size="-5"), {}, Impossible, "-5 beetles"),
         (numbers, Asked(), {"scoop_count": "5"}, Impossible, "a scoop is two things"),
-        (numbers, Asked(), {"scoop_count": "-5", "scoop_part": "5%"}, OutsideRange, "it must be 0 or more"),
+        (numbers, Asked(), {"scoop_count": "-5", "scoop_part": "5%"}, OutsideRange, "it lies from 0 to"),
         (numbers, Asked(), {"scoop_count": "5", "scoop_part": "0%"}, OutsideRange, "it lies above 0"),
         (numbers, Asked(), {"before": "100 g", "after": "120 g", "apart": "1d"}, Impossible, "weigh it again"),
         (numbers, Asked(), {"before": "100 g", "after": "90 g", "apart": "1h"}, OutsideRange, "six hours or more"),
@@ -372,8 +377,13 @@ def test_tissue_of_a_list_of_heads_adds_up():
         (least, Asked(size="300", temperature="-20 C"), {}, Impossible, "no food keeps"),
         (away, SOME, {"days": "100d"}, Impossible, "somebody must keep it"),
         (second, SOME, {"needed": "0 g"}, Impossible, "asks for no colony"),
+        (ahead, Asked(size="300", temperature="; 27 C"), {"days": "1d"}, Impossible, "a series has 2 hours"),
+        (ahead, Asked(size="1e9"), {}, NotAQuantity, "no size of a colony"),
+        (ahead, Asked(size="99999999"), {}, OutsideRange, "look at its unit"),
+        (ahead, Asked(size="300", floor="5 cm2"), {}, OutsideRange, "the floor is 5 cm2"),
+        (harm, SOME, {"fell_to": "-200 C", "lasted": "2h"}, OutsideRange, "the temperature is -200 C"),
         (harm, SOME, {"fell_to": "2 C", "lasted": "0h"}, OutsideRange, "write how long"),
-        (tonight, SOME, {"waiting": "0 raccoon"}, OutsideRange, "1 to 200"),
+        (tonight, SOME, {"waiting": "0 raccoon"}, OutsideRange, "1 to 60 at once"),
         (tonight, SOME, {"waiting": "-3 raccoon"}, NotAQuantity, "no list of heads"),
         (tonight, SOME, {"waiting": "2 unicorn"}, BonebenchError, "unicorn"),
     ],

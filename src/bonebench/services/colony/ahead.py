@@ -9,10 +9,11 @@ from bonebench.said import Said, said
 from bonebench.science.colony import advice
 from bonebench.science.colony.forecast import Forecast, forecast
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.colony.asked import Asked, air_of, read_ration, read_span, told
+from bonebench.services.colony.asked import Asked, air_of, told
 from bonebench.services.colony.bands import bands_by_day
 from bonebench.services.colony.cards import Band, DayAhead, ForecastCard
 from bonebench.services.colony.heads import tissue_of
+from bonebench.services.colony.typed import read_ration, read_span
 from bonebench.services.colony.warned import beyond, flags_of, rests_on
 from bonebench.services.facts import fact
 from bonebench.services.known import Known

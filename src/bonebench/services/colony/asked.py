@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bonebench.errors import BonebenchError, Impossible, NotAQuantity, OutsideRange
+from bonebench.errors import BonebenchError, Impossible, NotAQuantity
 from bonebench.figures import Figure, Standing
 from bonebench.science.colony import calibrate, forecast
 from bonebench.science.colony.advice import SPECIES
@@ -15,7 +15,8 @@ from bonebench.science.colony.feeding import Air
 from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.model import HOURS_A_DAY, Conditions, Housing, conditions, sites_in
 from bonebench.science.colony.observed import GRADES, Seen, scoop
-from bonebench.units import read_area, read_days, read_mass, read_number, read_share, read_temperature, read_volume
+from bonebench.services.colony.typed import MOST_BEETLES, read_count, within, yes
+from bonebench.units import read_area, read_number, read_share, read_temperature, read_volume
 
 WARM_C, HUMIDITY = 27.0, 0.55
 FLOOR = Figure(0.5, 0.3, 0.8, "m2", Standing.ESTIMATE, "the floor of a middling chest freezer or foam box; a guess")
@@ -24,7 +25,8 @@ COUNTED_WITHIN = Figure(2.0, 1.5, 3.0, "1", Standing.ESTIMATE, "a number somebod
 # Before anything is seen: anywhere from a jar to a full freezer.
 BEFORE_SEEN = calibrate.Guess(1500.0, within=20.0)
 OVERRULED_WITHIN = 20.0
-MOST_DAYS = 400
+FLOORS_M2 = (0.005, 200.0)  # a jar to a hall
+LIVED_C = (20.0, 34.0)
 SEED = 6
 _SCOOP = re.compile(r"\s*(\S+)\s+in\s+(\S+(?:\s*%)?)\s*", re.IGNORECASE)
 
@@ -65,20 +67,11 @@ class Asked:
         return tuple(name.strip() for name in re.split(r"[,;]", self.pests or "") if name.strip())
 
 
-def yes(text: str | None) -> bool:
-    """Whether a box was ticked."""
-    if text is None or text.strip().casefold() in ("", "no"):
-        return False
-    if text.strip().casefold() == "yes":
-        return True
-    raise NotAQuantity("colony.yes_no", "'{text}' is neither yes nor no", text=text)
-
-
 def housing_of(asked: Asked) -> tuple[Housing, tuple[tuple[str, Figure], ...]]:
     """Return where the colony lives, and what was taken for granted of it."""
     assumed = [] if asked.floor else [("colony.floor", FLOOR)]
     assumed += [] if asked.sites else [("colony.sites", SITES)]
-    area = read_area(asked.floor) if asked.floor else FLOOR.value
+    area = within("floor", read_area(asked.floor), FLOORS_M2, "area", asked.floor) if asked.floor else FLOOR.value
     dry_share = 0.80 if yes(asked.dried) else 0.26
     housing = Housing(area, _sites(asked.sites), cover=0.0 if yes(asked.bare) else 1.0, food_dry_share=dry_share)
     return housing, tuple(assumed)
@@ -88,19 +81,10 @@ def _sites(text: str | None) -> float:
     if not text:
         return SITES.value
     try:
-        return read_number(text, "number of pupation sites")
+        sites = read_number(text, "number of pupation sites")
     except NotAQuantity:
-        return sites_in(read_volume(text) / 1000.0)
-
-
-def read_span(text: str | None, usual: int, *, what: str = "a run") -> int:
-    """Read whole days, rounded up."""
-    days = math.ceil(read_days(text)) if text else usual
-    if not 1 <= days <= MOST_DAYS:
-        raise OutsideRange(
-            "colony.span_days", "{what} of {days} days was asked for; it is 1 to {most}", what=what, days=days, most=MOST_DAYS
-        )
-    return days
+        sites = sites_in(read_volume(text) / 1000.0)
+    return within("number of pupation sites", sites, (0.0, MOST_BEETLES), "", text)
 
 
 def air_of(asked: Asked, days: int) -> Air:
@@ -120,28 +104,13 @@ def means(air: Air) -> tuple[float, float, float]:
 
 
 def _series(text: str | None, usual: float, read: Callable[[str], float], count: int) -> FloatArray:
-    pieces = [piece.strip() for piece in (text or "").strip().strip(";").split(";")]
+    pieces = [piece.strip() for piece in (text or "").strip().removesuffix(";").split(";")]
     if pieces == [""]:
         return np.full(count, usual)
     values = np.array([math.nan if piece in ("", "-", "?") else read(piece) for piece in pieces])
     if len(values) == 1:
         return np.full(count, values[0])
     return np.resize(values, count) if len(values) == HOURS_A_DAY else values
-
-
-def read_ration(text: str | None) -> float | None:
-    """Read food a day; None is all they can eat."""
-    return read_rate(text, "ration") if text else None
-
-
-def read_rate(text: str, what: str) -> float:
-    """Read a mass a day, such as 80 g or 80 g a day."""
-    plain = re.sub(r"\s*(/|\ba\b|\bper\b)\s*(day|d)\s*$", "", text.strip(), flags=re.IGNORECASE)
-    if plain.startswith("-"):
-        raise OutsideRange(
-            "colony.rate", "the {what} is {text}; it is 0 g a day or more: write 0 g where there is none", what=what, text=text
-        )
-    return read_mass(plain)
 
 
 @dataclass(frozen=True)
@@ -162,7 +131,7 @@ def size_of(text: str | None, warm_c: float, humidity: float) -> Size:
         return _graded(grade, warm_c, humidity)
     found = _SCOOP.fullmatch(text)
     if found is not None:
-        count, part = read_number(found[1], "count in a scoop"), read_share(found[2], "share of the bedding")
+        count, part = read_count(found[1], "count in a scoop"), read_share(found[2], "share of the bedding")
         return Size(calibrate.Guess(BEFORE_SEEN.active, BEFORE_SEEN.within, warm_c, humidity), (scoop(0, count, part),), ())
     try:
         number = read_number(text, "number of beetles")
@@ -178,6 +147,7 @@ def size_of(text: str | None, warm_c: float, humidity: float) -> Size:
             "{text} beetles were given to reckon with; write more than 0, or a count such as 0 in 10 %",
             text=text,
         )
+    within("number of beetles", number, (0.0, MOST_BEETLES), "", text)
     return Size(calibrate.Guess(number, COUNTED_WITHIN.value, warm_c, humidity), (), (("colony.guess", COUNTED_WITHIN),))
 
 
@@ -203,6 +173,8 @@ def told(asked: Asked, seen: tuple[Seen, ...] = (), *, days: int = 1) -> Told:
     housing, assumed = housing_of(asked)
     air = air_of(asked, days)
     warm, damp, _ = means(air)
+    # Where they lived before today: a box that froze or cooked this morning was no such box last month.
+    warm = min(max(warm, LIVED_C[0]), LIVED_C[1])
     size = size_of(asked.size, warm, damp)
     if not asked.size and not seen:
         raise Impossible(

@@ -5,8 +5,9 @@ from bonebench.said import Said, said
 from bonebench.science.colony import feeding
 from bonebench.services.cards import Fact, Flag
 from bonebench.services.colony.ahead import later, read_first_day
-from bonebench.services.colony.asked import MOST_DAYS, Asked, air_of, read_rate, read_span, told
+from bonebench.services.colony.asked import Asked, air_of, told
 from bonebench.services.colony.cards import AwayCard, LeastCard, RampUpCard
+from bonebench.services.colony.typed import MOST_DAYS, read_rate, read_span
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact, reach
 from bonebench.services.known import Known

@@ -8,13 +8,13 @@ from bonebench.said import Said, said
 from bonebench.science.colony import feeding
 from bonebench.science.colony.feeding import Air
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.colony.asked import Asked, air_of, read_span, told
+from bonebench.services.colony.asked import Asked, air_of, told
 from bonebench.services.colony.cards import HarmCard
+from bonebench.services.colony.typed import read_span, read_time, read_warmth
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
 from bonebench.shop.cautions import for_colony
-from bonebench.units import read_days, read_temperature
 
 USUAL_AFTER = 14
 HEAVY = 0.3
@@ -22,7 +22,7 @@ HEAVY = 0.3
 
 def harm(known: Known, asked: Asked, *, fell_to: str, lasted: str, days: str | None = None) -> HarmCard:
     """Hold the colony some days after it lay cold or hot against the same colony without that."""
-    at_c, hours = read_temperature(fell_to), read_days(lasted) * 24
+    at_c, hours = read_warmth(fell_to), read_time(lasted, "time it lasted") * 24
     if not hours > 0:
         raise OutsideRange("colony.harm.hours", "it lasted {text}; write how long the box stood so", text=lasted)
     after = read_span(days, USUAL_AFTER)

@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from bonebench.errors import NotAQuantity, OutsideRange
 from bonebench.figures import Figure, Standing, weakest
 from bonebench.science import cleaning
+from bonebench.services.colony.typed import read_food
 from bonebench.services.known import Known, surface_of
 from bonebench.shop.names import find
 from bonebench.shop.species import Species, head_mass, tissue_mass
-from bonebench.units import read_mass
 
 # Floor a lying head takes: the ground under a ball of its surface is a quarter of that, and beetles want room round it.
 FLOOR_SHARE = Figure(0.5, 0.3, 0.7, "m2/m2", Standing.ESTIMATE, "a quarter of its surface and as much again for room; a guess")
 MOST_HEADS = 200
+MOST_TONIGHT = 60
 _ONE = re.compile(r"\s*(\d+)\s*(?:x\s*)?(\D.*?)\s*")
 
 
@@ -41,7 +42,7 @@ class Heads:
         return cleaning.eating_rate_kg_per_day(self.surface_m2)
 
 
-def read_heads(known: Known, text: str) -> tuple[Heads, ...]:
+def read_heads(known: Known, text: str, most: int = MOST_HEADS) -> tuple[Heads, ...]:
     """Read heads as people write them: 3 raccoon, 1 white-tailed deer."""
     found = []
     for piece in text.split(","):
@@ -51,17 +52,15 @@ def read_heads(known: Known, text: str) -> tuple[Heads, ...]:
             raise NotAQuantity("colony.heads", "'{text}' is no list of heads; write it like 3 raccoon, 1 coyote", text=text)
         found.append(Heads(count, find(name, known.species)))
     total = sum(one.count for one in found)
-    if not 1 <= total <= MOST_HEADS:
-        raise OutsideRange(
-            "colony.heads_count", "{count} heads were given; it is 1 to {most} at once", count=total, most=MOST_HEADS
-        )
+    if not 1 <= total <= most:
+        raise OutsideRange("colony.heads_count", "{count} heads were given; it is 1 to {most} at once", count=total, most=most)
     return tuple(found)
 
 
 def tissue_of(known: Known, text: str) -> Figure:
     """Return the tissue of a mass that was written, or of heads by their kind: ends add, as they do when trim is alike."""
     if re.fullmatch(r"\s*[-+]?[\d.,]+\s*(kg|g|mg|lbs?|oz)\s*", text, re.IGNORECASE):
-        mass = read_mass(text)
+        mass = read_food(text, "mass")
         return Figure(mass, mass, mass, "kg", Standing.ROOM, "as it was written")
     heads = read_heads(known, text)
     parts = [(one.count, one.tissue_kg) for one in heads]

@@ -14,15 +14,16 @@ from bonebench.science.colony.forecast import Draws, forecast
 from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.observed import Seen, heads_gone, pupae_in_blocks, scoop, weighed
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.colony.asked import Asked, Told, air_of, counts_none, means, read_span, told, yes
+from bonebench.services.colony.asked import Asked, Told, air_of, counts_none, means, told
 from bonebench.services.colony.bands import band_fact, band_of, count_fact
 from bonebench.services.colony.cards import Band, NumbersCard, Stages
 from bonebench.services.colony.heads import tissue_of
+from bonebench.services.colony.typed import read_count, read_food, read_span, read_time, yes
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
 from bonebench.shop.cautions import for_colony
-from bonebench.units import read_days, read_mass, read_number, read_share
+from bonebench.units import read_share
 
 MISFIT = 4.0  # see `calibrate.Fit`: above this something happened that the ranges do not hold
 SHORTEST_DAYS = 0.25
@@ -94,19 +95,19 @@ def _counted(count: str | None, part: str | None) -> list[Seen]:
         return []
     if not count or not part:
         raise Impossible("colony.scoop", "a scoop is two things: how many were in it, and which share of the bedding it was")
-    return [scoop(0, read_number(count, "count in a scoop"), read_share(part, "share of the bedding"))]
+    return [scoop(0, read_count(count, "count in a scoop"), read_share(part, "share of the bedding"))]
 
 
 def _pupae(count: str | None, part: str | None) -> list[Seen]:
     if not count:
         return []
     share = read_share(part, "share of the blocks") if part else 1.0
-    return [pupae_in_blocks(0, read_number(count, "number of pupae"), share)]
+    return [pupae_in_blocks(0, read_count(count, "number of pupae"), share)]
 
 
 def _whole_days(text: str, what: str) -> tuple[int, float]:
     """Read a time of eating: whole days for the model, and what a mass of it must be multiplied by to fill them."""
-    days = read_days(text)
+    days = read_time(text, "time between them")
     if days < SHORTEST_DAYS:
         raise OutsideRange("colony.apart", "{what} lie {days:days} apart; it takes six hours or more to tell", what=what, days=days)
     whole = max(1, round(days))
@@ -120,7 +121,8 @@ def _weighed(before: str | None, after: str | None, dried: str | None, apart: st
     if not (before and after and apart):
         raise Impossible("colony.weighed", "a weighed head is three things: its mass before, its mass after, and how far apart")
     days, times = _whole_days(apart, "the weighings")
-    first, second, dry = read_mass(before), read_mass(after), read_mass(dried) if dried else 0.0
+    first = read_food(before, "mass before")
+    second, dry = read_food(after, "mass after"), read_food(dried, "mass that dried") if dried else 0.0
     if first - second - dry < 0:
         raise Impossible(
             "colony.heavier",
@@ -238,7 +240,7 @@ def _water(asked: Asked, frozen_in: str | None) -> list[Flag]:
     """Ask for a wet pad where nothing wet went in lately, if the person said when something frozen did."""
     if frozen_in is None and not yes(asked.dried):
         return []
-    if advice.water(read_days(frozen_in) if frozen_in else None, dried_food=yes(asked.dried)) is None:
+    if advice.water(read_time(frozen_in, "time since") if frozen_in else None, dried_food=yes(asked.dried)) is None:
         return []
     return [
         Flag(

@@ -11,16 +11,17 @@ from bonebench.science.cleaning.tonight import DRYING
 from bonebench.science.colony.forecast import forecast
 from bonebench.services.cards import Fact, Flag
 from bonebench.services.colony.ahead import later, read_first_day
-from bonebench.services.colony.asked import WARM_C, Asked, air_of, means, read_rate, told
+from bonebench.services.colony.asked import WARM_C, Asked, air_of, means, told
 from bonebench.services.colony.bands import band_fact, band_of
 from bonebench.services.colony.cards import CleanByCard, LimitCount, RotCard, TonightCard
-from bonebench.services.colony.heads import FLOOR_SHARE, Heads, read_heads
+from bonebench.services.colony.heads import FLOOR_SHARE, MOST_TONIGHT, Heads, read_heads
+from bonebench.services.colony.typed import read_food, read_rate, read_time, read_warmth
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact, reach
 from bonebench.services.known import Known
 from bonebench.shop.cautions import for_colony
 from bonebench.shop.species import head_mass
-from bonebench.units import read_area, read_days, read_mass, read_number, read_power, read_share, read_temperature
+from bonebench.units import read_area, read_number, read_power, read_share
 
 AHEAD_DAYS = 30  # how far the appetite is looked at for heads that go in tonight
 SMALL_KG = 0.1  # a lighter head gets one more look within half a day: common practice, no source
@@ -33,8 +34,8 @@ LIMITS = {
 
 
 def tonight(
-    known: Known, asked: Asked, *, waiting: str, floor: str | None = None, spare_heat: str | None = None, inside: str | None = None,
-    inside_left: str | None = None,
+    known: Known, asked: Asked, *, waiting: str, free_floor: str | None = None, spare_heat: str | None = None,
+    inside: str | None = None, inside_left: str | None = None,
 ) -> TonightCard:  # fmt: skip
     """Say how many of the heads that wait may go in now, in their order, and which limit binds.
 
@@ -43,12 +44,12 @@ def tonight(
     colony, air = told(asked), air_of(asked, AHEAD_DAYS)
     run = forecast(colony.draws, colony.housing, air.fed(None, colony.housing.food_dry_share))
     cautious = tuple(float(v) for v in run.band("appetite_kg")[1])
-    heads = [_head(kind) for kind in read_heads(known, waiting) for _ in range(kind.count)]
+    heads = [_head(kind) for kind in read_heads(known, waiting, MOST_TONIGHT) for _ in range(kind.count)]
     left = read_share(inside_left, "what is left on those inside") if inside_left else 1.0
-    there = [kind for kind in (read_heads(known, inside) if inside else ()) for _ in range(kind.count)]
+    there = [kind for kind in (read_heads(known, inside, MOST_TONIGHT) if inside else ()) for _ in range(kind.count)]
     in_box = tuple(_in_box(kind, left) for kind in there)
     taken = math.fsum(_head(kind).floor_m2 for kind in there)
-    free = read_area(floor) if floor else max(0.0, colony.housing.floor_m2 - taken)
+    free = read_area(free_floor) if free_floor else max(0.0, colony.housing.floor_m2 - taken)
     watts = read_power(spare_heat) if spare_heat else math.inf
     warm, _, _ = means(air)
     found = cleaning.heads_tonight(cleaning.BoxNow(warm, cautious, free, watts, in_box), heads)
@@ -75,7 +76,7 @@ def tonight(
                 "Smell at the box tomorrow: 0 none to 3 foul. Foul is out at once, whatever this says",
             ),
         ),
-        flags=(*_tonight_flags(found, spare_heat, floor), *flags_of(asked, air)),
+        flags=(*_tonight_flags(found, spare_heat, free_floor), *flags_of(asked, air)),
         cautions=for_colony(known.caution_rows),
         basis=rests_on(
             colony, ("colony.head_floor", FLOOR_SHARE), ("cleaning.flux", cleaning.FLUX), ("cleaning.rot", cleaning.BUDGET_H),
@@ -101,7 +102,7 @@ def _in_box(kind: Heads, left: float) -> cleaning.InBox:
     return cleaning.InBox(tissue, kind.eating_kg_per_day.value, tissue * left)
 
 
-def _tonight_flags(found: cleaning.Tonight, spare_heat: str | None, floor: str | None) -> list[Flag]:
+def _tonight_flags(found: cleaning.Tonight, spare_heat: str | None, free_floor: str | None) -> list[Flag]:
     flags = []
     if found.worst_used >= 1.0:
         flags.append(
@@ -110,7 +111,7 @@ def _tonight_flags(found: cleaning.Tonight, spare_heat: str | None, floor: str |
                 said("colony.tonight.rots.next", "take the wettest out, cut muscle away, refreeze; put nothing in tonight"),
             )
         )
-    unsaid = [what for what, said_ in (("the heater's spare power", spare_heat), ("the free floor", floor)) if not said_]
+    unsaid = [what for what, said_ in (("the heater's spare power", spare_heat), ("the free floor", free_floor)) if not said_]
     if unsaid:
         flags.append(
             Flag(
@@ -129,9 +130,9 @@ def rot(
     smell: str | None = None,
 ) -> RotCard:  # fmt: skip
     """Read the rot clock of one wet piece that lay warm so long; ``left`` and ``wet`` are shares, on average over that time."""
-    warm = read_temperature(temperature) if temperature else WARM_C
+    warm = read_warmth(temperature) if temperature else WARM_C
     spell = cleaning.WetSpell(
-        read_days(hours) * 24, warm, read_share(left, "what is left on it") if left else 1.0,
+        read_time(hours, "time it lay warm") * 24, warm, read_share(left, "what is left on it") if left else 1.0,
         read_share(wet, "what is wet of it") if wet else 1.0,
     )  # fmt: skip
     clock = cleaning.rot_clock([spell], _smell(smell))
@@ -196,11 +197,11 @@ def clean_by(
 ) -> CleanByCard:  # fmt: skip
     """Say when a piece will be clean, from its kind, how long it is in, a look in five grades and what it lost on the scale."""
     today = read_first_day(first_day)
-    days, kind = read_days(inside), Heads(1, read_heads(known, species)[0].species)
+    days, kind = read_time(inside, "time in the box"), Heads(1, read_heads(known, species)[0].species)
     small = head_mass(kind.species).value < SMALL_KG
     mass = _known_tissue(tissue) if tissue else kind.tissue_kg
     readings = [cleaning.by_look(days, look)] if look else []
-    readings += [cleaning.by_weight(days, mass.value, read_mass(lost))] if lost else []
+    readings += [cleaning.by_weight(days, mass.value, read_food(lost, "mass lost"))] if lost else []
     most = read_rate(appetite, "appetite") if appetite else math.inf
     if most == 0:
         raise Impossible("colony.clean.none", "with an appetite of 0 g a day it is never clean: count the colony first")
@@ -230,7 +231,7 @@ def clean_by(
 
 
 def _known_tissue(text: str) -> Figure:
-    mass = read_mass(text)
+    mass = read_food(text, "mass")
     if mass == 0:
         raise OutsideRange("colony.clean.tissue", "the piece went in with {text} on it; it must be above 0", text=text)
     return Figure(mass, mass, mass, "kg", Standing.ROOM, "weighed here")

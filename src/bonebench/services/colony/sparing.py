@@ -7,14 +7,14 @@ from bonebench.said import Said, said
 from bonebench.science.colony import advice
 from bonebench.science.colony.forecast import forecast
 from bonebench.services.cards import Flag
-from bonebench.services.colony.asked import Asked, air_of, read_rate, read_span, told, yes
+from bonebench.services.colony.asked import Asked, air_of, told
 from bonebench.services.colony.bands import band_fact, band_of
 from bonebench.services.colony.cards import SecondCard, ThinCard
+from bonebench.services.colony.typed import read_rate, read_span, read_time, yes
 from bonebench.services.colony.warned import beyond, flags_of, rests_on
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
 from bonebench.shop.cautions import for_colony
-from bonebench.units import read_days
 
 USUAL_AHEAD, USUAL_SEASON = 30, 120
 
@@ -22,7 +22,7 @@ USUAL_AHEAD, USUAL_SEASON = 30, 120
 def thin(known: Known, asked: Asked, *, needed: str, counted: str | None = None, days: str | None = None) -> ThinCard:
     """Say what share may be taken out; without a count of the last two weeks the answer is to count first."""
     need, span = read_rate(needed, "need"), read_span(days, USUAL_AHEAD)
-    ago = math.ceil(read_days(counted)) if counted else None
+    ago = math.ceil(read_time(counted, "time since the count")) if counted else None
     air = air_of(asked, span)
     colony = told(asked)
     run = forecast(colony.draws, colony.housing, air.fed(None, colony.housing.food_dry_share))

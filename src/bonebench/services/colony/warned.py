@@ -11,8 +11,9 @@ from bonebench.science.colony.advice import Advice
 from bonebench.science.colony.feeding import Air
 from bonebench.science.colony.traits import TRAITS, Trait
 from bonebench.services.cards import Flag
-from bonebench.services.colony.asked import Asked, Told, yes
+from bonebench.services.colony.asked import Asked, Told
 from bonebench.services.colony.cards import Band
+from bonebench.services.colony.typed import yes
 
 # (what is so, what to do) for each piece of advice; {subject} and {hours} are filled from it.
 WORDS: dict[str, tuple[str, str]] = {

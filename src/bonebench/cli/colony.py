@@ -1,0 +1,222 @@
+"""The colony on the command line: each question is one calculation and needs no book."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from bonebench.cli.face import answer, book_option, faults, json_option, shipped_or_book
+
+if TYPE_CHECKING:
+    from bonebench.services.colony.asked import Asked
+    from bonebench.services.known import Known
+
+ABOUT = ("size", "temperature", "humidity", "floor", "sites", "bare", "dry", "dried", "species", "pests", "seed")
+Command = Callable[..., Any]
+
+
+def register(app: click.Group) -> None:
+    """Add the group of commands about the colony."""
+    app.add_command(colony)
+
+
+@click.group("colony")
+def colony() -> None:
+    """The beetles: how many, what they can eat, what to do about it, and how the pieces in the box fare."""
+
+
+def about_colony(command: Command) -> Command:
+    """Add what every question about a colony asks."""
+    for option in reversed(
+        (
+            click.option("--size", help="Larvae and adults: 3000; or thousands; or a scoop: '40 in 2%'."),
+            click.option("--temperature", help="Where they sit: 27 C unless said; or one value an hour, apart by semicolons."),
+            click.option("--humidity", help="Of the box: 55% unless said; or one value an hour."),
+            click.option("--floor", help="Floor they walk on: 0.5 m2."),
+            click.option("--sites", help="Pupation sites: 3000, or the blocks' volume: '20 L'."),
+            click.option("--bare", is_flag=True, help="There is no fibre or fur to hide in."),
+            click.option("--dry", is_flag=True, help="There is no water and no moist food."),
+            click.option("--dried", is_flag=True, help="The food is dried meat; masses are as it lies there."),
+            click.option("--species", help="What the beetles were determined as; Dermestes maculatus unless said."),
+            click.option("--pests", help="Pests that were seen, apart by commas: mites."),
+            click.option("--seed", type=click.IntRange(0, 2**32 - 1), help="Of the dice; 6 unless said."),
+        )
+    ):
+        command = option(command)
+    return json_option(book_option(command))
+
+
+def _asked(options: dict[str, Any]) -> "Asked":
+    """Take what is about the colony out of a command's options."""
+    from bonebench.services.colony.asked import Asked
+
+    said = {name: value for name in ABOUT if (value := options.pop(name)) not in (None, False)}
+    about: dict[str, Any] = {name: "yes" if value is True else value for name, value in said.items()}
+    return Asked(**about)
+
+
+def _work(as_json: bool, book: str | None, schema: str, act: "Callable[[Known, str], Any]") -> None:
+    """Ask one question; the second argument of ``act`` is today."""
+    from bonebench.cli.words import worked_text
+
+    with faults(as_json, schema), shipped_or_book(book) as (door, reader):
+        today = reader.today.isoformat() if reader.today else ""
+        answer(door.work(lambda known: act(known, today)), as_json=as_json, show=lambda card: worked_text(card, reader))
+
+
+@colony.command("numbers")
+@click.option("--scoop-count", help="Larvae and adults alive in a scoop: 40. Write 0 where none are.")
+@click.option("--scoop-part", help="Which share of the bedding that scoop was: 2%.")
+@click.option("--pupae", help="Prepupae and pupae in the blocks that were opened.")
+@click.option("--pupae-part", help="Which share of the blocks was opened: 100% unless said.")
+@click.option("--before", help="A weighed head, the only food there was: before.")
+@click.option("--after", help="And after.")
+@click.option("--apart", help="How far apart the weighings were: 2d.")
+@click.option("--dried-off", help="How much of it was drying: 20 g.")
+@click.option("--heads-eaten", help="The last heads that went: '3 raccoon', or their tissue: '500 g'.")
+@click.option("--heads-days", help="In how long: 6d.")
+@click.option("--frozen-in", help="When something frozen last went in: 3d ago is 3d.")
+@about_colony
+def numbers(book: str | None, as_json: bool, **options: Any) -> None:
+    """Say how many there probably are, by age, and what they can eat today."""
+    from bonebench.services.colony.numbers import numbers as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.numbers/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("forecast")
+@click.option("--days", help="How far: 90d unless said.")
+@click.option("--feed", "--ration", "ration", help="Food a day: '80 g'; all they can eat unless said.")
+@click.option("--waiting", help="The queue in the freezer: '20 raccoon, 4 coyote', or its tissue: '4 kg'.")
+@click.option("--first-day", help="Today unless said: 2026-05-04.")
+@about_colony
+def forecast(book: str | None, as_json: bool, first_day: str | None, **options: Any) -> None:
+    """Tell the days ahead as bands, and whether the queue fits."""
+    from bonebench.services.colony.ahead import ahead
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.forecast/1", lambda known, today: ahead(known, asked, first_day=first_day or today, **options))
+
+
+@colony.command("ramp-up")
+@click.option("--season", required=True, help="Days to the season: 120d.")
+@click.option("--target", required=True, help="What they should be able to eat a day by then: 300 g.")
+@click.option("--first-day", help="Today unless said.")
+@about_colony
+def ramp_up(book: str | None, as_json: bool, first_day: str | None, **options: Any) -> None:
+    """Say when to begin to feed up for a season, and with how much."""
+    from bonebench.services.colony.food import ramp_up as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.ramp-up/1", lambda known, today: work(known, asked, first_day=first_day or today, **options))
+
+
+@colony.command("least")
+@click.option("--days", help="How long the quiet time is: 60d unless said.")
+@click.option("--keep", help="Which share of them must be there at its end: 50% unless said.")
+@about_colony
+def least(book: str | None, as_json: bool, **options: Any) -> None:
+    """Say the least food that keeps them through a quiet time."""
+    from bonebench.services.colony.food import least as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.least/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("away")
+@click.option("--days", help="How long: 7d unless said.")
+@about_colony
+def away(book: str | None, as_json: bool, **options: Any) -> None:
+    """Say what to load before days away, with a sheet for a neighbour."""
+    from bonebench.services.colony.food import away as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.away/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("thin")
+@click.option("--needed", required=True, help="What they will have to eat a day: 50 g.")
+@click.option("--counted", help="When a scoop was last counted: 3d ago is 3d.")
+@click.option("--days", help="How far ahead to look: 30d unless said.")
+@about_colony
+def thin(book: str | None, as_json: bool, **options: Any) -> None:
+    """Say what may be thinned, sold or given away: never more than a quarter, and only after a count."""
+    from bonebench.services.colony.sparing import thin as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.thin/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("second")
+@click.option("--needed", required=True, help="What must be eaten a day at the height of the season: 300 g.")
+@click.option("--days", help="Days to then: 120d unless said.")
+@click.option("--has-spare", is_flag=True, help="A spare colony lives in another place.")
+@about_colony
+def second(book: str | None, as_json: bool, has_spare: bool, **options: Any) -> None:
+    """Say whether to start or split a second colony."""
+    from bonebench.services.colony.sparing import second as work
+
+    asked = _asked(options)
+    spare = "yes" if has_spare else None
+    _work(as_json, book, "colony.second/1", lambda known, _: work(known, asked, has_spare=spare, **options))
+
+
+@colony.command("harm")
+@click.option("--fell-to", required=True, help="How cold or hot it was where they sit: 5 C.")
+@click.option("--lasted", required=True, help="How long: 18h.")
+@click.option("--days", help="How many days after to look at: 14d unless said.")
+@about_colony
+def harm(book: str | None, as_json: bool, **options: Any) -> None:
+    """Say what a cold snap, heat or a dead heater did."""
+    from bonebench.services.colony.harm import harm as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.harm/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("tonight")
+@click.option("--waiting", required=True, help="Heads that wait, in their order: '2 raccoon, 1 coyote'.")
+@click.option("--free-floor", help="Floor still free in the box; by what lies inside unless said.")
+@click.option("--spare-heat", help="Power the heater has to spare: 60 W.")
+@click.option("--inside", help="Heads that lie in it: '1 coyote'.")
+@click.option("--inside-left", help="Share of tissue still on them: 40%.")
+@about_colony
+def tonight(book: str | None, as_json: bool, **options: Any) -> None:
+    """Say which heads may go in now, and which limit binds."""
+    from bonebench.services.colony.pieces import tonight as work
+
+    asked = _asked(options)
+    _work(as_json, book, "colony.tonight/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("rot")
+@click.option("--hours", required=True, help="How long it has lain warm: 30h.")
+@click.option("--temperature", help="How warm: 27 C unless said.")
+@click.option("--left", help="Share of tissue on it, on average: 80%; all unless said.")
+@click.option("--wet", help="Share of that which is wet: 70%; all unless said.")
+@click.option("--smell", help="0 none, 1 faint, 2 strong, 3 foul.")
+@book_option
+@json_option
+def rot(book: str | None, as_json: bool, **options: Any) -> None:
+    """Read the rot clock of one wet piece."""
+    from bonebench.services.colony.pieces import rot as work
+
+    _work(as_json, book, "colony.rot/1", lambda known, _: work(known, **options))
+
+
+@colony.command("clean-by")
+@click.option("--species", required=True, help="Whose head: raccoon.")
+@click.option("--inside", required=True, help="How long it is in: 3d.")
+@click.option("--look", help="hardly touched, eaten into, half gone, crevices left or bare.")
+@click.option("--tissue", help="Tissue it went in with, if it was weighed: 200 g.")
+@click.option("--lost", help="What it has lost on the scale by eating: 90 g.")
+@click.option("--appetite", help="What the colony can give it a day: 30 g; enough unless said.")
+@click.option("--first-day", help="Today unless said.")
+@book_option
+@json_option
+def clean_by(book: str | None, as_json: bool, first_day: str | None, **options: Any) -> None:
+    """Say when a piece will be clean, at even chance and four times in five."""
+    from bonebench.services.colony.pieces import clean_by as work
+
+    _work(as_json, book, "colony.clean-by/1", lambda known, today: work(known, first_day=first_day or today, **options))

@@ -1,0 +1,97 @@
+"""The colony on the command line: every question answered as text and JSON, each fault in one line, nothing heavy at start."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+from click.testing import CliRunner
+
+from bonebench.cli import build
+
+ABOUT = ("--size", "3000")
+QUESTIONS = {
+    "numbers": (*ABOUT, "--scoop-count", "40", "--scoop-part", "2%"),
+    "forecast": (*ABOUT, "--days", "20d", "--waiting", "2 raccoon"),
+    "ramp-up": (*ABOUT, "--season", "90d", "--target", "100 g"),
+    "least": (*ABOUT, "--days", "20d"),
+    "away": (*ABOUT, "--days", "5d"),
+    "thin": (*ABOUT, "--needed", "5 g", "--counted", "2d"),
+    "second": (*ABOUT, "--needed", "100 g", "--days", "30d"),
+    "harm": (*ABOUT, "--fell-to", "5 C", "--lasted", "20h"),
+    "tonight": (*ABOUT, "--waiting", "2 raccoon"),
+    "rot": ("--hours", "20h", "--smell", "1"),
+    "clean-by": ("--species", "raccoon", "--inside", "3d", "--look", "half gone"),
+}
+
+
+@pytest.fixture
+def run(tmp_path, monkeypatch):
+    """Run one command in an empty folder, without a book."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("BONEBENCH_BOOK", raising=False)
+    return lambda *line: CliRunner().invoke(build(), ["colony", *line])
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_every_question_is_answered_as_json_with_its_schema_and_cautions(run, name):
+    answer = run(name, *QUESTIONS[name], "--json")
+    assert answer.exit_code == 0, answer.output
+    card = json.loads(answer.output)
+    assert card["schema"] == f"colony.{name}/1"
+    assert card["basis"]
+    assert card["cautions"][-1]["key"] == "defer"
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_every_question_is_answered_in_words(run, name):
+    answer = run(name, *QUESTIONS[name])
+    assert answer.exit_code == 0, answer.output
+    assert "Mask (N95 or P100) and gloves" in answer.output
+
+
+def test_a_forecast_keeps_its_promised_keys(run):
+    days = json.loads(run("forecast", *ABOUT, "--days", "3d", "--json").output)["days"]
+    promised = {"date", "eggs", "larvae", "pupae", "adults", "appetite_g", "eaten_g", "heat_w", "water_g"}
+    assert set(days[0]) >= promised
+    assert set(days[0]["appetite_g"]) == {"low", "plan", "value", "high"}
+    assert len(days) == 3
+
+
+def test_the_seed_is_said_back_and_moves_the_draws(run):
+    one, other = (json.loads(run("away", *ABOUT, "--seed", seed, "--json").output) for seed in ("1", "2"))
+    assert (one["seed"], other["seed"]) == (1, 2)
+    assert one["dried_kg"] != other["dried_kg"]
+
+
+def test_an_empty_scoop_is_answered_and_flagged(run):
+    answer = run("numbers", "--scoop-count", "0", "--scoop-part", "5%")
+    assert answer.exit_code == 0
+    assert "nothing alive was counted" in answer.output
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        (("forecast", *ABOUT, "--ration=-5 g"), "the ration is -5 g; it is 0 g a day or more: write 0 g where there is none"),
+        (
+            ("forecast", *ABOUT, "--days", "1d", "--temperature", "27 C;" * 5 + "?;" + "27 C;" * 18),
+            "temperature has no value for hour 6",
+        ),
+        (("numbers",), "nobody said how many there are"),
+        (("rot", "--hours", "3h", "--smell", "9"), "a smell of 9; it is 0 none, 1 faint, 2 strong or 3 foul"),
+    ],
+)
+def test_a_fault_is_one_line_and_exit_one(run, line, words):
+    answer = run(*line)
+    assert answer.exit_code == 1
+    assert words in answer.output
+    assert len(answer.output.strip().splitlines()) == 1
+
+
+def test_the_commands_are_listed_without_loading_the_model():
+    code = (
+        "import sys; from bonebench.cli import build; build(); print([m for m in ('numba', 'scipy', 'numpy') if m in sys.modules])"
+    )
+    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert found.stdout.strip() == "[]"
