@@ -9,7 +9,7 @@ from bonebench.files.enclosure_toml import example
 from bonebench.services.enclosure.cards import Opening, Seen
 from bonebench.units import Reader
 from bonebench.web.boxdrawing import FLOOR, drawn
-from bonebench.web.boxtools import CUT, RUN, TRY
+from bonebench.web.boxtools import CUT, RUN, TRY, YEAR
 from tests.web.test_templates import words
 
 BOX = {
@@ -46,7 +46,7 @@ def test_an_empty_page_offers_an_invented_box_and_it_runs(pages):
 
 
 def test_the_try_out_fills_only_fields_that_are_there():
-    assert set(TRY) <= {field.name for tool in (RUN, CUT) for field in tool.fields}
+    assert set(TRY) <= {field.name for tool in (RUN, CUT, YEAR) for field in tool.fields}
 
 
 def test_a_run_is_drawn_with_its_openings_and_charts(pages):
@@ -92,6 +92,48 @@ def test_the_same_comes_as_json_by_numbers_and_by_file(pages):
     assert pages.post("/api/v1/enclosure/simulate", json=sent).json()["seen"]["heater_w"] == 80
     cut = pages.get("/api/v1/enclosure/blackout", params={**BOX, "outdoor": "-5 C"}).json()
     assert [line["to_c"] for line in cut["hours_to"]] == [20, 15, 10, 5]
+
+
+ROOM = {
+    "means": "-4 C; 9 C; 23 C; 11 C", "room_length": "5 m", "room_width": "4 m", "room_height": "2.4 m", "room_walls": "R-15",
+    "room_heater": "3 kW", "room_set": "5 C", "room_fuel": "vented propane", "tank": "200 lb",
+}  # fmt: skip
+
+
+def test_a_year_says_what_to_leave_open_and_why_and_how_long_the_tank_lasts(pages):
+    answer = pages.get("/enclosure/year", params={**BOX, **ROOM})
+    text = words(answer.text)
+    assert answer.status_code == 200
+    for said in ("What to leave open", "A tank lasts", "Propane in the year", "A listed CO alarm", "Jan", "Dec"):
+        assert said in text
+    assert answer.text.count("<svg") >= 3
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [({"means": "5 C"}, "holds 1 values"), ({"room_walls": "15"}, "building.walls"), ({"tank": "-5 kg"}, "building.tank")],
+)
+def test_a_year_that_cannot_be_is_said(pages, changed, said):
+    answer = pages.get("/enclosure/year", params={**BOX, **ROOM, **changed})
+    assert answer.status_code == 422
+    assert said in words(answer.text)
+
+
+def test_year_size_and_guide_come_as_json(pages):
+    year = pages.get("/api/v1/enclosure/advise", params={**BOX, **ROOM}).json()
+    assert [month["month"] for month in year["months"]] == list(range(1, 13))
+    size = pages.get("/api/v1/enclosure/size", params={**BOX, **ROOM, "hold": "3"}).json()
+    assert size["smallest"]["enough"]
+    guide = pages.get("/api/v1/enclosure/begin", params={"starter": "500", "first_day": "2026-05-04"}).json()
+    assert [piece["piece"] for piece in guide["pieces"]] == ["a mouse", "a squirrel's head", "a deer's head"]
+
+
+def test_the_guide_answers_before_anything_is_typed(pages):
+    answer = pages.get("/enclosure/begin")
+    assert answer.status_code == 200
+    for said in ("a child can be shut in", "licensed person", "It can take a deer's head"):
+        assert said in words(answer.text)
+    assert pages.get("/enclosure/begin", params={"starter": "2"}).status_code == 422
 
 
 def test_air_that_comes_in_points_at_the_box_and_air_that_goes_out_away_from_it():

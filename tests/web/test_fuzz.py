@@ -63,6 +63,9 @@ OPERATIONS = [
     ("GET", "/api/v1/enclosure/simulate"),
     ("POST", "/api/v1/enclosure/simulate"),
     ("GET", "/api/v1/enclosure/blackout"),
+    ("GET", "/api/v1/enclosure/advise"),
+    ("GET", "/api/v1/enclosure/size"),
+    ("GET", "/api/v1/enclosure/begin"),
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {

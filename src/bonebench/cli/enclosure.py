@@ -40,6 +40,25 @@ def example() -> None:
     click.echo(text(), nl=False)
 
 
+@enclosure.command("begin")
+@click.option("--starter", help="Beetles and larvae of the starter colony: 300 unless said.")
+@click.option("--on", "first_day", help="Day on which the empty box first stands in band, such as 2026-05-04.")
+@book_option
+@json_option
+def begin(starter: str | None, first_day: str | None, book: str | None, as_json: bool) -> None:
+    """Say how to make a box from an old freezer, and when the first mouse, squirrel and deer can go in."""
+    from bonebench.cli.face import read_day
+    from bonebench.cli.words import worked_text
+    from bonebench.services.enclosure.begin import begin as work
+
+    with faults(as_json, "enclosure.begin/1"), shipped_or_book(book) as (door, reader):
+        day = read_day(first_day)
+        answer(
+            door.work(lambda known: work(known, starter=starter, first_day=day)), as_json=as_json,
+            show=lambda card: worked_text(card, reader),
+        )  # fmt: skip
+
+
 @enclosure.command("simulate")
 @file_option
 @click.option("--building", help="How warm the building is: 5C; or one value an hour, apart by semicolons (24 make a day).")

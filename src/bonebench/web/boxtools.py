@@ -5,11 +5,23 @@ from typing import Any
 
 from fastapi import Request
 
+from bonebench.science.weather import MONTH_NAMES
 from bonebench.services.enclosure.around import Surroundings
-from bonebench.services.enclosure.cards import BlackoutCard, SimulateCard
+from bonebench.services.enclosure.begin import BeginCard, begin
+from bonebench.services.enclosure.cards import AdviseCard, BlackoutCard, SimulateCard
 from bonebench.services.enclosure.cut import cut_power
-from bonebench.services.enclosure.described import NUMBERS, FewNumbers, box_of_numbers
+from bonebench.services.enclosure.described import (
+    NUMBERS,
+    ROOM_NUMBERS,
+    FewNumbers,
+    RoomNumbers,
+    box_of_numbers,
+    building_of_numbers,
+)
 from bonebench.services.enclosure.run import simulate_box
+from bonebench.services.enclosure.seasons import Seasons, year_of
+from bonebench.services.enclosure.year import advise
+from bonebench.services.specimens.intake import read_day
 from bonebench.units import Reader, write
 from bonebench.web.boxdrawing import drawn
 from bonebench.web.charts import Chart, Series, chart
@@ -54,10 +66,28 @@ POWER = (
     Field("start", "The box stands at", "26 C; empty is its set point", more=True),
     Field("look", "How many hours to look", "48", more=True),
 )
+ROOM = (
+    Field("means", "How warm is it outdoors?", "Mean of each month from January on: -4 C; -2 C; 4 C; ... or of four "
+          "seasons: winter; spring; summer; autumn"),
+    Field("swings", "From night to afternoon", "12 K for all months as 12 K; 12 K; ...; empty is 10 K", more=True),
+    Field("dew_points", "Dew points of the months", "-8 C; -6 C; ...; empty is 4 K below the mean", more=True),
+    Field("latitude", "Latitude", "42, south is negative; empty is 45", more=True),
+    Field("room_length", "Length of the building inside", "5 m or 16 ft"),
+    Field("room_width", "Its width", "4 m"),
+    Field("room_height", "Its height", "2.4 m"),
+    Field("room_walls", "Its walls", "R-15, or 2.6 m2K/W"),
+    Field("room_heater", "Its heater", "3 kW; empty is none"),
+    Field("room_set", "The heater keeps it at", "5 C or 41 F"),
+    Field("room_fuel", "It burns", choices=(("electric", "Nothing: electric"), ("vented propane", "Propane, vented"),
+                                            ("unvented propane", "Propane, gases into the room"))),
+    Field("tank", "Its tank holds", "200 lb; empty is none", more=True),
+)  # fmt: skip
 # An invented box, for somebody who wants to see what comes out before measuring anything.
 TRY = {
     "length": "1.20 m", "width": "0.65 m", "height": "0.80 m", "wall": "65 mm", "watts": "100 W", "low_holes": "1",
     "high_holes": "1", "fan": "63 m3/h", "pavers": "40 kg", "building": "5 C", "humidity": "80 %", "days": "7d",
+    "means": "-4 C; 9 C; 23 C; 11 C", "latitude": "42", "room_length": "5 m", "room_width": "4 m", "room_height": "2.4 m",
+    "room_walls": "R-15", "room_heater": "3 kW", "room_set": "5 C", "room_fuel": "vented propane", "tank": "200 lb",
     "outdoor": "-10 C", "building_now": "5 C", "bottles": "10 L@60 C",
 }  # fmt: skip
 
@@ -97,6 +127,73 @@ CUT = Tool(
     "cut", "When the power goes", "how long it stays warm", "How long the box stays warm without power, and what hot water in "
     "closed bottles buys.", (*BOX, *POWER, *SHARPEN), ("length", "outdoor", "building_now"), _cut, "/enclosure/cut",
 )  # fmt: skip
+
+
+def _advise(request: Request, form: Mapping[str, str]) -> AdviseCard:
+    box = box_of_numbers(few_of(form))
+    sizes = {name: form.get(name, "") for name in ROOM_NUMBERS[:4]}
+    rest = {name: form.get(name) or None for name in ROOM_NUMBERS[4:]}
+    room, tank_kg = building_of_numbers(RoomNumbers(**sizes, **rest))  # type: ignore[arg-type]
+    typed = {name: form.get(name) or None for name in ("swings", "dew_points", "latitude")}
+    given = Surroundings(
+        weather=year_of(Seasons(means=form.get("means", ""), **typed)), room=room, water=form.get("water_h") or None
+    )
+    price = form.get("price") or None
+    return door_of(request).work(lambda known: advise(known, box=box, given=given, tank_kg=tank_kg, price=price))
+
+
+def _begin(request: Request, form: Mapping[str, str]) -> BeginCard:
+    day = read_day(form.get("first_day") or None)
+    return door_of(request).work(lambda known: begin(known, starter=form.get("starter") or None, first_day=day))
+
+
+BEGIN = Tool(
+    "begin", "From an old freezer to the first skull", "how to build it, and when it can work", "How to make a box from an old "
+    "freezer safely, and when a starter colony can take a mouse, a squirrel, a deer.",
+    (Field("starter", "Beetles and larvae in the starter", "300"),
+     Field("first_day", "Day on which the empty box stands in band", "2026-05-04; empty counts days")),
+    (), _begin, "/enclosure/begin",
+)  # fmt: skip
+YEAR = Tool(
+    "year", "Month by month", "which holes to leave open, and why", "How many holes to leave open in each month of a year, with "
+    "the reason and the cost. All holes the box has count here, open or taped; it takes some seconds.",
+    (*BOX, *ROOM, AROUND[-1], *SHARPEN, INSIDE[0]), ("length", "means"), _advise, "/enclosure/year",
+)  # fmt: skip
+
+
+def beside_begin(request: Request, card: BeginCard | None, form: Mapping[str, str]) -> dict[str, Any]:
+    """The guide has no box of its own and no chart."""
+    del request, card, form
+    return {"box": {}, "try_it": {}, "charts": ()}
+
+
+def beside_year(request: Request, card: AdviseCard | None, form: Mapping[str, str]) -> dict[str, Any]:
+    """Return the months as a table and the charts of a year."""
+    both: dict[str, Any] = {"box": {name: form[name] for name in NUMBERS if form.get(name)}, "try_it": TRY}
+    if card is None:
+        return both
+    names = [MONTH_NAMES[month.month - 1][:3] for month in card.months]
+    at = list(range(1, len(names) + 1))
+    damp = chart(
+        "Humidity in the box, mean to the dampest twentieth, %", "Month by month", at,
+        [Series("the box", [100 * m.rh_p95 for m in card.months], low=[100 * m.rh_mean for m in card.months])],
+        x_label="", y_label="%", x_names=names, floor=0,
+    )  # fmt: skip
+    outside = chart(
+        "Hours outside the band, kindest to worst of several years", "Month by month", at,
+        [Series("hours", [m.hours_outside_high for m in card.months], low=[m.hours_outside_low for m in card.months])],
+        x_label="", y_label="h", x_names=names, floor=0,
+    )  # fmt: skip
+    tried = sorted(card.tried, key=lambda each: each.holes)
+    lines = [
+        Series("heater, kWh", [t.heater_kwh for t in tried]),
+        Series("a tenth of the hours outside", [t.hours_outside_band / 10 for t in tried], mark="warm"),
+    ]
+    cost = chart(
+        "A whole year with the same holes open", "Power and hours outside by count", [float(t.holes) for t in tried], lines,
+        x_label="open holes", y_label="kWh", floor=0,
+    )  # fmt: skip
+    return {**both, "charts": (damp, outside, cost), "advice": list(zip(names, card.months, strict=True))}
 
 
 def beside_run(request: Request, card: SimulateCard | None, form: Mapping[str, str]) -> dict[str, Any]:

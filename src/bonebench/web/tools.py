@@ -47,7 +47,7 @@ def worked_page(
     """
     form = {field.name: request.query_params.get(field.name, "").strip() for field in tool.fields}
     card = error = None
-    if any(form[name] for name in tool.needs):
+    if not tool.needs or any(form[name] for name in tool.needs):
         try:
             card = tool.work(request, form)
         except BonebenchError as fault:

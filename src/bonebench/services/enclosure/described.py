@@ -4,7 +4,9 @@ from dataclasses import dataclass, fields, replace
 from typing import Any
 
 from bonebench.errors import Impossible
+from bonebench.files.building_toml import building_in
 from bonebench.files.enclosure_toml import described
+from bonebench.science.building import Building
 from bonebench.science.enclosure import Box
 
 FORM = "the form"
@@ -66,6 +68,35 @@ def box_of_numbers(few: FewNumbers) -> Box:
         return box
     # Nobody said what the foam lets through: it stays a figure to sharpen.
     return replace(box, given=box.given - {"box.walls.conductivity"})
+
+
+@dataclass(frozen=True, kw_only=True)
+class RoomNumbers:
+    """What a form asks of the building, as it was typed."""
+
+    room_length: str
+    room_width: str
+    room_height: str
+    room_walls: str
+    room_heater: str | None = None
+    room_set: str | None = None
+    room_fuel: str | None = None
+    tank: str | None = None
+
+
+ROOM_NUMBERS = tuple(field.name for field in fields(RoomNumbers))
+
+
+def building_of_numbers(few: RoomNumbers) -> tuple[Building, float]:
+    """Describe a building by a few numbers; the roof is like the walls, leaks and mass by default. Its tank in kg comes along."""
+    table: dict[str, Any] = {
+        "length": few.room_length, "width": few.room_width, "height": few.room_height, "walls": few.room_walls,
+        "fuel": few.room_fuel or "electric",
+    }  # fmt: skip
+    named = {"heater": few.room_heater, "set": few.room_set, "tank": few.tank}
+    found = building_in({"building": {**table, **{key: text for key, text in named.items() if text}}}, FORM)
+    assert found is not None
+    return found
 
 
 def settings_of(text: str | None) -> list[str]:

@@ -48,7 +48,8 @@ def advise(known: Known, *, box: Box, given: Surroundings, tank_kg: float = 0.0,
     if given.weather is None:
         raise Impossible("advice.weather", "advice for a year needs weather: a file, or twelve months")
     at = told(given, float(pressure_at(box.elevation_m)))
-    counts = sorted({round(n) for n in np.linspace(0, holes, min(holes + 1, MOST_COUNTS))})
+    fewest = 0 if box.duct is not None else 1  # a colony needs some air
+    counts = sorted({round(n) for n in np.linspace(fewest, holes, min(holes + 1 - fewest, MOST_COUNTS))})
     runs = every_count(box, at.around, counts, first_hour=at.first_hour, step_s=STEP_S)
     chosen = choose(runs, box)
     spread = margins(chosen, box, _other_years(at.around), step_s=STEP_S)

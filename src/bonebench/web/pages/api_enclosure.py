@@ -10,10 +10,15 @@ from bonebench.files.enclosure_toml import enclosure_of
 from bonebench.science.enclosure import Box
 from bonebench.services.cards import as_json
 from bonebench.services.enclosure.around import Surroundings
-from bonebench.services.enclosure.cards import BlackoutCard, SimulateCard
+from bonebench.services.enclosure.begin import BeginCard, begin
+from bonebench.services.enclosure.cards import AdviseCard, BlackoutCard, SimulateCard, SizeCard
 from bonebench.services.enclosure.cut import cut_power
-from bonebench.services.enclosure.described import FewNumbers, box_of_numbers
+from bonebench.services.enclosure.described import ROOM_NUMBERS, FewNumbers, RoomNumbers, box_of_numbers, building_of_numbers
 from bonebench.services.enclosure.run import simulate_box
+from bonebench.services.enclosure.seasons import Seasons, year_of
+from bonebench.services.enclosure.size import size
+from bonebench.services.enclosure.year import advise
+from bonebench.services.specimens.intake import read_day
 from bonebench.web.pages.api import REFUSED, Strict
 from bonebench.web.shell import door_of
 
@@ -70,6 +75,32 @@ class CutNumbers(BoxNumbers):
     look: Text = None
 
 
+class YearNumbers(BoxNumbers):
+    """A box, its building and the months of a place."""
+
+    means: Annotated[str, Field(min_length=1, max_length=400)]
+    swings: Annotated[str | None, Field(max_length=400)] = None
+    dew_points: Annotated[str | None, Field(max_length=400)] = None
+    latitude: Text = None
+    room_length: Size
+    room_width: Size
+    room_height: Size
+    room_walls: Size
+    room_heater: Text = None
+    room_set: Text = None
+    room_fuel: Text = None
+    tank: Text = None
+    price: Text = None
+    water_h: Text = None
+    hold: Text = None
+
+    def given(self) -> tuple[Surroundings, float]:
+        """Return the surroundings these describe, and what the tank holds in kg."""
+        room, tank_kg = building_of_numbers(RoomNumbers(**{name: getattr(self, name) for name in ROOM_NUMBERS}))
+        seasons = Seasons(means=self.means, swings=self.swings, dew_points=self.dew_points, latitude=self.latitude)
+        return Surroundings(weather=year_of(seasons), room=room, water=self.water_h), tank_kg
+
+
 class BoxFile(Strict):
     """The text of `enclosure.toml`, changes to it, and what surrounds the box."""
 
@@ -119,3 +150,25 @@ def blackout(request: Request, asked: Annotated[CutNumbers, Query()]) -> JSONRes
         )
     )
     return JSONResponse(as_json(card))
+
+
+@router.get("/advise", response_model=AdviseCard)
+def advise_months(request: Request, asked: Annotated[YearNumbers, Query()]) -> JSONResponse:
+    """How many holes to leave open in each month; some seconds."""
+    box, (given, tank_kg) = asked.box(), asked.given()
+    card = door_of(request).work(lambda known: advise(known, box=box, given=given, tank_kg=tank_kg, price=asked.price))
+    return JSONResponse(as_json(card))
+
+
+@router.get("/size", response_model=SizeCard)
+def size_heater(request: Request, asked: Annotated[YearNumbers, Query()]) -> JSONResponse:
+    """The smallest heater and pavers that hold; some seconds."""
+    box, (given, _) = asked.box(), asked.given()
+    return JSONResponse(as_json(door_of(request).work(lambda known: size(known, box=box, given=given, hold=asked.hold))))
+
+
+@router.get("/begin", response_model=BeginCard)
+def guide(request: Request, starter: Text = None, first_day: Text = None) -> JSONResponse:
+    """From an old freezer to the first skull."""
+    day = read_day(first_day)
+    return JSONResponse(as_json(door_of(request).work(lambda known: begin(known, starter=starter, first_day=day))))

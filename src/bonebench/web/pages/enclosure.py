@@ -1,9 +1,9 @@
-"""The box as physics: its run through time, and a power cut."""
+"""The box as physics: its run through time, a year month by month, and a power cut."""
 
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from bonebench.web.boxtools import CUT, RUN, beside_cut, beside_run
+from bonebench.web.boxtools import BEGIN, CUT, RUN, YEAR, beside_begin, beside_cut, beside_run, beside_year
 from bonebench.web.tools import worked_page
 
 router = APIRouter(include_in_schema=False)
@@ -19,3 +19,15 @@ def enclosure(request: Request) -> Response:
 def cut(request: Request) -> Response:
     """Show how the box cools without power."""
     return worked_page(request, CUT, "enclosure", ("/enclosure", "The box"), template="enclosure.html", more=beside_cut)
+
+
+@router.get("/enclosure/year")
+def year(request: Request) -> Response:
+    """Show which holes to leave open in each month of a year."""
+    return worked_page(request, YEAR, "enclosure", ("/enclosure", "The box"), template="enclosure.html", more=beside_year)
+
+
+@router.get("/enclosure/begin")
+def begin(request: Request) -> Response:
+    """Show how to make a box from an old freezer; it answers before anything is typed."""
+    return worked_page(request, BEGIN, "enclosure", ("/enclosure", "The box"), template="enclosure.html", more=beside_begin)
