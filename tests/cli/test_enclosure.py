@@ -68,6 +68,15 @@ def test_advice_names_the_holes_of_each_month_with_why_and_what_the_tank_does(ru
     assert "DANGER" in run(*line).output
 
 
+def test_advice_without_a_building_takes_it_as_outdoors_and_says_so(run, tmp_path):
+    text = (tmp_path / "enclosure.toml").read_text(encoding="utf-8")
+    head, _, rest = text.partition("[building]")
+    (tmp_path / "alone.toml").write_text(head + rest[rest.index("[site]") :], encoding="utf-8")
+    card = json.loads(run("advise", "alone.toml", "--weather", "normals:months.csv", "--held", "5C", "--json").output)
+    assert card["months"][0]["building_c"] is None
+    assert "enclosure.outdoors" in {flag["what"]["key"] for flag in card["flags"]}
+
+
 def test_size_gives_its_grid_and_the_smallest_that_is_enough(run):
     card = json.loads(run("size", "enclosure.toml", "--weather", "normals:months.csv", "--hold", "3", "--json").output)
     assert len(card["grid"]) == 50

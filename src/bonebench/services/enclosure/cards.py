@@ -116,7 +116,7 @@ class MonthAdvice:
     heater_kwh: float
     fan_hours: float
     co2_max_ppm: float
-    building_c: float
+    building_c: float | None
     building_kwh: float
     propane_kg: float
     tank_days: float | None

@@ -112,7 +112,7 @@ def _month(
         heater_kwh=p.heater_kwh,
         fan_hours=p.fan_hours,
         co2_max_ppm=p.co2_max_ppm,
-        building_c=room.t_mean_c if room else float("nan"),
+        building_c=room.t_mean_c if room else None,
         building_kwh=room.heater_kwh if room else 0.0,
         propane_kg=room.propane_kg if room else 0.0,
         tank_days=lasts,
