@@ -126,7 +126,7 @@ def test_in_the_cold_nothing_doubles_and_the_card_says_so():
 
 def test_warnings_come_from_what_was_said_and_not_from_what_was_taken_for_granted():
     assert keys(ask(numbers, SOME)) == {"colony.unchecked"}
-    hot = ask(numbers, Asked(size="3000", temperature="33 C", humidity="72%", species="Dermestes lardarius", pests="mites; wasps"))
+    hot = ask(numbers, Asked(size="3000", temperature="33 C", humidity="72%", beetles="Dermestes lardarius", pests="mites; wasps"))
     assert keys(hot) >= {
         "colony.warn.watch_the_heat", "colony.warn.watch_the_damp", "colony.warn.lid_and_screens",
         "colony.warn.mistrust_the_figures", "colony.warn.act_on_pest",

@@ -41,6 +41,7 @@ CHECKS = [
     response_schema_conformance,
 ]
 WORK = ("blend", "cover", "decay", "degrease", "dry", "heat", "titrate", "top-up", "whiten")
+COLONY = ("numbers", "forecast", "ramp-up", "least", "away", "thin", "second", "harm", "tonight", "rot", "clean-by")
 OPERATIONS = [
     ("GET", "/healthz"),
     ("GET", "/api/v1/today"),
@@ -63,6 +64,7 @@ OPERATIONS = [
     ("GET", "/api/v1/enclosure/simulate"),
     ("POST", "/api/v1/enclosure/simulate"),
     ("GET", "/api/v1/enclosure/blackout"),
+    *(("GET", f"/api/v1/colony/{question}") for question in COLONY),
     ("GET", "/api/v1/enclosure/advise"),
     ("GET", "/api/v1/enclosure/size"),
     ("GET", "/api/v1/enclosure/begin"),

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from bonebench.services.colony.asked import Asked
     from bonebench.services.known import Known
 
-ABOUT = ("size", "temperature", "humidity", "floor", "sites", "bare", "dry", "dried", "species", "pests", "seed")
+ABOUT = ("size", "temperature", "humidity", "floor", "sites", "bare", "dry", "dried", "beetles", "pests", "seed")
 Command = Callable[..., Any]
 
 
@@ -37,7 +37,7 @@ def about_colony(command: Command) -> Command:
             click.option("--bare", is_flag=True, help="There is no fibre or fur to hide in."),
             click.option("--dry", is_flag=True, help="There is no water and no moist food."),
             click.option("--dried", is_flag=True, help="The food is dried meat; masses are as it lies there."),
-            click.option("--species", help="What the beetles were determined as; Dermestes maculatus unless said."),
+            click.option("--beetles", help="What they were determined as; Dermestes maculatus unless said."),
             click.option("--pests", help="Pests that were seen, apart by commas: mites."),
             click.option("--seed", type=click.IntRange(0, 2**32 - 1), help="Of the dice; 6 unless said."),
         )

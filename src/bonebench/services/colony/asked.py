@@ -48,7 +48,7 @@ class Asked:
     bare: str | None = None
     dry: str | None = None
     dried: str | None = None
-    species: str | None = None
+    beetles: str | None = None
     pests: str | None = None
     seed: int = SEED
 
@@ -59,7 +59,7 @@ class Asked:
     @property
     def named(self) -> str:
         """What the beetles were determined as; the usual hide beetle unless said."""
-        return " ".join((self.species or SPECIES).split())
+        return " ".join((self.beetles or SPECIES).split())
 
     @property
     def pest_names(self) -> tuple[str, ...]:

@@ -1,0 +1,257 @@
+"""The colony as JSON under /api/v1/colony: what was seen, what is ahead, and how the pieces in the box fare."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
+from pydantic import Field
+from starlette.responses import JSONResponse
+
+from bonebench.services.cards import Worked, as_json
+from bonebench.services.colony.ahead import ahead
+from bonebench.services.colony.asked import SEED, Asked
+from bonebench.services.colony.cards import (
+    AwayCard,
+    CleanByCard,
+    ForecastCard,
+    HarmCard,
+    LeastCard,
+    NumbersCard,
+    RampUpCard,
+    RotCard,
+    SecondCard,
+    ThinCard,
+    TonightCard,
+)
+from bonebench.services.colony.food import away, least, ramp_up
+from bonebench.services.colony.harm import harm
+from bonebench.services.colony.numbers import numbers
+from bonebench.services.colony.pieces import clean_by, rot, tonight
+from bonebench.services.colony.sparing import second, thin
+from bonebench.web.pages.api import REFUSED, Strict
+from bonebench.web.shell import door_of
+
+router = APIRouter(prefix="/api/v1/colony", responses=REFUSED)
+
+Text = Annotated[str | None, Field(max_length=80)]
+Needed = Annotated[str, Field(min_length=1, max_length=80)]
+Series = Annotated[str | None, Field(max_length=8000)]
+
+
+class AboutColony(Strict):
+    """A colony as people say it; quantities with their units, as text."""
+
+    size: Text = None
+    temperature: Series = None
+    humidity: Series = None
+    floor: Text = None
+    sites: Text = None
+    bare: Text = None
+    dry: Text = None
+    dried: Text = None
+    beetles: Text = None
+    pests: Text = None
+    seed: Annotated[int, Field(ge=0, lt=2**32)] = SEED
+
+    def colony(self) -> Asked:
+        """Return the colony these describe."""
+        return Asked(**{name: getattr(self, name) for name in AboutColony.model_fields})
+
+    def rest(self) -> dict[str, str | None]:
+        """Return what is asked beside the colony."""
+        return {name: getattr(self, name) for name in type(self).model_fields if name not in AboutColony.model_fields}
+
+
+class SeenThere(AboutColony):
+    """What was seen of it."""
+
+    scoop_count: Text = None
+    scoop_part: Text = None
+    pupae: Text = None
+    pupae_part: Text = None
+    before: Text = None
+    after: Text = None
+    apart: Text = None
+    dried_off: Text = None
+    heads_eaten: Text = None
+    heads_days: Text = None
+    frozen_in: Text = None
+
+
+class AheadOfIt(AboutColony):
+    """How far ahead, with which food and queue."""
+
+    days: Text = None
+    ration: Text = None
+    waiting: Text = None
+    first_day: Text = None
+
+
+class Season(AboutColony):
+    """A season that comes."""
+
+    season: Needed
+    target: Needed
+    first_day: Text = None
+
+
+class Quiet(AboutColony):
+    """A quiet time."""
+
+    days: Text = None
+    keep: Text = None
+
+
+class Leaving(AboutColony):
+    """A time away."""
+
+    days: Text = None
+
+
+class Spare(AboutColony):
+    """What it is needed for, and when it was counted."""
+
+    needed: Needed
+    counted: Text = None
+    days: Text = None
+
+
+class Height(AboutColony):
+    """The height of a season."""
+
+    needed: Needed
+    days: Text = None
+    has_spare: Text = None
+
+
+class Event(AboutColony):
+    """Cold or heat that it lay in."""
+
+    fell_to: Needed
+    lasted: Needed
+    days: Text = None
+
+
+class Waiting(AboutColony):
+    """Heads that wait, and what lies in the box."""
+
+    waiting: Needed
+    free_floor: Text = None
+    spare_heat: Text = None
+    inside: Text = None
+    inside_left: Text = None
+
+
+class WetPiece(Strict):
+    """A piece that lay warm and wet."""
+
+    hours: Needed
+    temperature: Text = None
+    left: Text = None
+    wet: Text = None
+    smell: Text = None
+
+
+class PieceInside(Strict):
+    """A piece in the box."""
+
+    species: Needed
+    inside: Needed
+    look: Text = None
+    tissue: Text = None
+    lost: Text = None
+    appetite: Text = None
+    first_day: Text = None
+
+
+def _first_day(request: Request, said: str | None) -> str | None:
+    """Return the day that was said, else the room's today."""
+    today = door_of(request).surface().reader.today
+    return said or (today.isoformat() if today else None)
+
+
+def _answer(card: Worked) -> JSONResponse:
+    return JSONResponse(as_json(card))
+
+
+@router.get("/numbers", response_model=NumbersCard)
+def numbers_(request: Request, asked: Annotated[SeenThere, Query()]) -> JSONResponse:
+    """How many there probably are, and what they can eat today."""
+    return _answer(door_of(request).work(lambda known: numbers(known, asked.colony(), **asked.rest())))
+
+
+@router.get("/forecast", response_model=ForecastCard)
+def forecast_(request: Request, asked: Annotated[AheadOfIt, Query()]) -> JSONResponse:
+    """The days ahead."""
+    more = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
+    return _answer(door_of(request).work(lambda known: ahead(known, asked.colony(), **more)))
+
+
+@router.get("/ramp-up", response_model=RampUpCard)
+def ramp_up_(request: Request, asked: Annotated[Season, Query()]) -> JSONResponse:
+    """When to begin to feed up for a season."""
+    more = {"season": asked.season, "target": asked.target}
+    return _answer(
+        door_of(request).work(lambda known: ramp_up(known, asked.colony(), **more, first_day=_first_day(request, asked.first_day)))
+    )
+
+
+@router.get("/least", response_model=LeastCard)
+def least_(request: Request, asked: Annotated[Quiet, Query()]) -> JSONResponse:
+    """The least food for a quiet time."""
+    return _answer(door_of(request).work(lambda known: least(known, asked.colony(), **asked.rest())))
+
+
+@router.get("/away", response_model=AwayCard)
+def away_(request: Request, asked: Annotated[Leaving, Query()]) -> JSONResponse:
+    """What to load before days away."""
+    return _answer(door_of(request).work(lambda known: away(known, asked.colony(), **asked.rest())))
+
+
+@router.get("/thin", response_model=ThinCard)
+def thin_(request: Request, asked: Annotated[Spare, Query()]) -> JSONResponse:
+    """What may be thinned, sold or given away."""
+    return _answer(
+        door_of(request).work(
+            lambda known: thin(known, asked.colony(), needed=asked.needed, counted=asked.counted, days=asked.days)
+        )
+    )
+
+
+@router.get("/second", response_model=SecondCard)
+def second_(request: Request, asked: Annotated[Height, Query()]) -> JSONResponse:
+    """Whether to start a second colony."""
+    return _answer(
+        door_of(request).work(
+            lambda known: second(known, asked.colony(), needed=asked.needed, days=asked.days, has_spare=asked.has_spare)
+        )
+    )
+
+
+@router.get("/harm", response_model=HarmCard)
+def harm_(request: Request, asked: Annotated[Event, Query()]) -> JSONResponse:
+    """What cold or heat cost."""
+    return _answer(
+        door_of(request).work(
+            lambda known: harm(known, asked.colony(), fell_to=asked.fell_to, lasted=asked.lasted, days=asked.days)
+        )
+    )
+
+
+@router.get("/tonight", response_model=TonightCard)
+def tonight_(request: Request, asked: Annotated[Waiting, Query()]) -> JSONResponse:
+    """Which heads may go in now."""
+    more = {name: text for name, text in asked.rest().items() if name != "waiting"}
+    return _answer(door_of(request).work(lambda known: tonight(known, asked.colony(), waiting=asked.waiting, **more)))
+
+
+@router.get("/rot", response_model=RotCard)
+def rot_(request: Request, asked: Annotated[WetPiece, Query()]) -> JSONResponse:
+    """The rot clock of one piece."""
+    return _answer(door_of(request).work(lambda known: rot(known, **asked.model_dump())))
+
+
+@router.get("/clean-by", response_model=CleanByCard)
+def clean_by_(request: Request, asked: Annotated[PieceInside, Query()]) -> JSONResponse:
+    """When a piece will be clean."""
+    more = asked.model_dump() | {"first_day": _first_day(request, asked.first_day)}
+    return _answer(door_of(request).work(lambda known: clean_by(known, **more)))

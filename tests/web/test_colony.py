@@ -1,0 +1,114 @@
+"""The colony in the pages and the JSON: every question asked and answered, drawn, and refused on the same page."""
+
+import html
+import re
+
+import pytest
+
+from bonebench.services.colony.asked import Asked
+from bonebench.services.colony.cards import Band, DayAhead, ForecastCard
+from bonebench.web.colonytools import ABOUT, TOOLS, TRY, days_charts, tried
+from tests.web.test_templates import words
+
+ABOUT_IT = {"size": "3000", "temperature": "26 C", "humidity": "50 %"}
+
+
+def test_the_page_links_to_every_question_and_stands_in_the_navigation(pages):
+    answer = pages.get("/colony")
+    assert answer.status_code == 200
+    links = set(map(html.unescape, re.findall(r'href="([^"]*)"', answer.text)))
+    assert {f"/colony/work/{key}" for key in TOOLS} <= links
+    assert re.search(r'<a href="/colony" class="on" aria-current="page">', answer.text)
+
+
+@pytest.mark.parametrize("key", TOOLS)
+def test_every_question_is_asked_with_an_empty_form_and_answered_with_an_invented_one(pages, key):
+    empty = pages.get(f"/colony/work/{key}")
+    assert empty.status_code == 200
+    assert "What comes out" not in words(empty.text)
+    answer = pages.get(f"/colony/work/{key}", params=tried(TOOLS[key]))
+    assert answer.status_code == 200, words(answer.text)
+    assert "What comes out" in words(answer.text)
+    assert "Mask (N95 or P100) and gloves" in words(answer.text)
+
+
+def test_the_invented_colony_fills_only_fields_that_are_there():
+    assert set(TRY) <= {field.name for tool in TOOLS.values() for field in tool.fields}
+    assert set(ABOUT) == set(Asked.__dataclass_fields__) - {"seed"}
+
+
+def test_the_season_is_drawn_as_a_band_with_its_numbers_in_a_table(pages):
+    answer = pages.get("/colony/work/forecast", params={**ABOUT_IT, "days": "20d", "ration": "30 g"})
+    assert answer.text.count('<figure class="chart">') == 2
+    assert 'class="band' in answer.text
+    assert "plan with" in words(answer.text)
+    assert "The numbers" in words(answer.text)
+
+
+def test_what_was_said_of_the_colony_goes_along_to_the_next_question(pages):
+    answer = pages.get("/colony/work/numbers", params={**ABOUT_IT, "beetles": "Dermestes lardarius"})
+    links = [html.unescape(link) for link in re.findall(r'href="(/colony/work/[^"]*)"', answer.text)]
+    onward = next(link for link in links if link.startswith("/colony/work/forecast?"))
+    assert "size=3000" in onward
+    assert "Dermestes" in onward
+    assert "figure here is that of Dermestes maculatus" in words(pages.get(onward).text)
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "said"),
+    [
+        ("forecast", {"ration": "-5 g"}, "it is 0 g a day or more"),
+        ("forecast", {"temperature": "26 C;;26 C" + ";26 C" * 21, "days": "1d"}, "no value for hour 2"),
+        ("numbers", {"size": "lots"}, "is no size of a colony"),
+        ("ramp-up", {"season": "60d"}, "not a mass"),
+        ("tonight", {"waiting": "2 unicorn"}, "unicorn"),
+    ],
+)
+def test_what_cannot_be_is_said_on_the_page_and_nothing_typed_is_lost(pages, key, typed, said):
+    answer = pages.get(f"/colony/work/{key}", params={**ABOUT_IT, **typed})
+    assert answer.status_code == 422
+    assert said in words(answer.text)
+    assert 'value="50 %"' in answer.text
+
+
+def test_an_unknown_question_names_those_there_are(pages):
+    answer = pages.get("/colony/work/nothing")
+    assert answer.status_code == 404
+    assert "tonight" in answer.text
+
+
+def test_an_empty_scoop_is_answered_with_what_to_check(pages):
+    answer = pages.get("/colony/work/numbers", params={"scoop_count": "0", "scoop_part": "5 %"})
+    assert answer.status_code == 200
+    assert "nothing alive was counted" in words(answer.text)
+
+
+@pytest.mark.parametrize("key", TOOLS)
+def test_the_same_comes_as_json_with_schema_and_standing(pages, key):
+    answer = pages.get(f"/api/v1/colony/{key}", params=tried(TOOLS[key]))
+    assert answer.status_code == 200, answer.text
+    card = answer.json()
+    assert card["schema"] == f"colony.{key}/1"
+    assert all(line["standing"] for line in card["basis"])
+    assert card["cautions"][-1]["key"] == "defer"
+
+
+def test_json_and_page_give_the_same_and_days_begin_with_the_room_s_today(pages):
+    asked = {**ABOUT_IT, "days": "3d"}
+    card = pages.get("/api/v1/colony/forecast", params=asked).json()
+    assert card["days"][0]["date"] == "2026-05-04"
+    assert card["title"]["text"] in words(pages.get("/colony/work/forecast", params=asked).text)
+
+
+def test_what_json_asks_badly_is_refused_in_the_same_words(pages):
+    answer = pages.get("/api/v1/colony/forecast", params={**ABOUT_IT, "ration": "-5 g"})
+    assert answer.status_code == 422
+    assert answer.json()["error"]["text"].startswith("the ration is -5 g")
+
+
+def test_one_day_alone_is_not_drawn():
+    band = Band(1, 2, 3, 4)
+    day = DayAhead(1, None, band, band, band, band, band, band, band, band)
+    card = ForecastCard.__new__(ForecastCard)
+    object.__setattr__(card, "days", (day,))
+    assert days_charts(card) == ()
