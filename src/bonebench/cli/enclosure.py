@@ -145,12 +145,13 @@ price_option = click.option("--price", help="Money for a kWh: 0.15.")
 @held_option
 @water_option
 @price_option
+@click.option("--fan-may-move", is_flag=True, help="Let the fan's set point change from month to month too.")
 @set_option
 @book_option
 @json_option
 def advise(
     file: Path, weather: str, held: str | None, water: str | None, price: str | None, settings: tuple[str, ...], book: str | None,
-    as_json: bool,
+    fan_may_move: bool, as_json: bool,
 ) -> None:  # fmt: skip
     """Say how many holes to leave open in each month, why, and what box and building cost."""
     from bonebench.files.building_toml import read_building
@@ -162,7 +163,11 @@ def advise(
         box, room = read_enclosure(file, settings), read_building(file, settings)
         given = Surroundings(weather=weather, held=held, water=water, room=room[0] if room else None)
         answer(
-            door.work(lambda known: work(known, box=box, given=given, tank_kg=room[1] if room else 0.0, price=price)),
+            door.work(
+                lambda known: work(
+                    known, box=box, given=given, tank_kg=room[1] if room else 0.0, price=price, fan_may_move=fan_may_move
+                )
+            ),
             as_json=as_json, show=lambda card: advice_text(card, reader),
         )  # fmt: skip
 
@@ -250,7 +255,8 @@ def advice_text(card: "AdviseCard", reader: "Reader") -> str:
             f"{m.month:>5}  {m.holes:>5}  {span:<22}  {m.rh_mean:>6.0%}  {m.heater_kwh:6.1f} kWh  {m.building_kwh:6.0f} kWh"
             f"  {m.propane_kg:5.1f} kg"
         )
-        lines.append(f"       {say(m.why, reader)}")
+        moved = f"fan on at {m.fan_on_rh:.0%}; " if m.fan_on_rh is not None else ""
+        lines.append(f"       {moved}{say(m.why, reader)}")
     return "\n".join(lines)
 
 

@@ -80,6 +80,7 @@ ROOM = (
     Field("room_set", "The heater keeps it at", "5 C or 41 F"),
     Field("room_fuel", "It burns", choices=(("electric", "Nothing: electric"), ("vented propane", "Propane, vented"),
                                             ("unvented propane", "Propane, gases into the room"))),
+    Field("fan_may_move", "May the fan's set point change from month to month?", choices=(("no", "No"), ("yes", "Yes"))),
     Field("tank", "Its tank holds", "200 lb; empty is none", more=True),
 )  # fmt: skip
 # An invented box, for somebody who wants to see what comes out before measuring anything.
@@ -138,8 +139,10 @@ def _advise(request: Request, form: Mapping[str, str]) -> AdviseCard:
     given = Surroundings(
         weather=year_of(Seasons(means=form.get("means", ""), **typed)), room=room, water=form.get("water_h") or None
     )
-    price = form.get("price") or None
-    return door_of(request).work(lambda known: advise(known, box=box, given=given, tank_kg=tank_kg, price=price))
+    price, moves = form.get("price") or None, form.get("fan_may_move") == "yes"
+    return door_of(request).work(
+        lambda known: advise(known, box=box, given=given, tank_kg=tank_kg, price=price, fan_may_move=moves)
+    )
 
 
 def _begin(request: Request, form: Mapping[str, str]) -> BeginCard:

@@ -1,5 +1,6 @@
 """A building through real weather: against degree-days, hand balances, stoichiometry and what must hold for any building."""
 
+import math
 from dataclasses import replace
 from pathlib import Path
 
@@ -64,6 +65,25 @@ def test_at_rest_heat_in_is_heat_out():
     watts = SHED.conductance_w_k * gap + 4.0 * SHED.floor_m2 / SHED.roof_r + air * gap - 60.0
     late = found.heater_w[-10 * 24 :].mean()
     assert late == pytest.approx(watts, rel=0.01)
+
+
+def test_a_day_outdoors_comes_through_as_two_masses_in_a_row_let_it():
+    # Steady periodic answer of fabric and air to a sinusoid outdoors, the two balances solved as complex numbers.
+    shed = replace(SHED, heater_w=0.0, leak_cm2=0.0, absorbed=0.0, sky_loss_k=0.0, floor_w_mk=0.0, mass_j_k=2e6)
+    hours = np.arange(24 * 40)
+    outdoors = steady(0.0, hours=len(hours))
+    swing = replace(outdoors, temperature_c=5 * np.sin(2 * np.pi * hours / 24), dew_point_c=np.full(len(hours), -20.0))
+    found = through(shed, swing, gain_w=0.0).t_c[-48:]
+    inner = 8.0 * (shed.walls_m2 + shed.floor_m2)
+    whole = shed.conductance_w_k
+    outer = 1 / (1 / whole - 1 / inner)
+    omega = 2j * np.pi / 86400
+    air = math.prod(shed.inside_m) * 1.2 * 1006
+    fabric_air = np.linalg.solve(
+        np.array([[omega * 2e6 + outer + inner, -inner], [-inner, omega * air + inner]]), np.array([outer * 5.0, 0.0])
+    )
+    # Straight lines between hours flatten a day's sinusoid by 0.6 %.
+    assert (found.max() - found.min()) / 2 == pytest.approx(abs(fabric_air[1]), rel=0.015)
 
 
 def test_infiltration_is_the_square_of_stack_and_wind():

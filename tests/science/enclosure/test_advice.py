@@ -12,7 +12,7 @@ from bonebench.files.weather import read_weather
 from bonebench.science.building import Building, through
 from bonebench.science.building.building import VENTED
 from bonebench.science.enclosure import around_box, simulate
-from bonebench.science.enclosure.advice import choose, coldest, every_count, margins, opened, size_grid, smallest
+from bonebench.science.enclosure.advice import choose, coldest, every_count, margins, opened, size_grid, smallest, with_fan_points
 
 DATA = Path(__file__).parents[2] / "data"
 BOX = enclosure_of(example())
@@ -79,6 +79,17 @@ def test_other_years_hold_the_year_that_was_chosen_for(around, runs):
     wet = margins(chosen, BOX, [around, replace(around, water_kg_s=3 * around.water_kg_s)], step_s=20.0)
     for (low, high), (same, _) in zip(wet, alone, strict=True):
         assert low <= same <= high
+
+
+def test_a_set_point_that_may_move_never_makes_a_month_clearly_worse(around, runs):
+    chosen = choose(runs, BOX)
+    moved = with_fan_points(chosen, BOX, around, (0.45, 0.55, 0.60), step_s=20.0)
+    for before, after in zip(chosen, moved, strict=True):
+        assert after.holes == before.holes
+        assert after.period.hours_outside_band <= before.period.hours_outside_band + 0.02 * before.period.hours
+    assert {choice.fan_on_rh for choice in moved} <= {0.45, 0.50, 0.55, 0.60}
+    # Over a wet summer a higher point spares the fan and the heater at the same hours, or a lower one brings hours in.
+    assert any(choice.fan_on_rh != 0.50 for choice in moved)
 
 
 def test_holes_are_opened_low_and_high_in_turn_and_never_more_than_there_are():

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -39,6 +40,8 @@ class Choice:
     because : str
         What is in the way where it is not: ``wet outside``, ``hot outside``, ``fight``, ``weak heater``, ``too dry``, ``too wet``,
         ``stale``; empty where it is achieved.
+    fan_on_rh : float or None
+        Where the fan is to turn on, if its set point may move. [1]
     """
 
     month: int
@@ -47,6 +50,7 @@ class Choice:
     others: Mapping[int, Period]
     achieved: bool
     because: str
+    fan_on_rh: float | None = None
 
 
 def opened(box: Box, count: int) -> Box:
@@ -170,6 +174,79 @@ def _because(p: Period, box: Box) -> str:
     return "too dry" if p.rh_mean < (band.low_rh + band.high_rh) / 2 else "too wet"
 
 
+def _months_of(around: Around, chosen: Sequence[Choice]) -> list[Around]:
+    """Cut surroundings into the months that were chosen for."""
+    cuts = np.cumsum([0, *(choice.period.hours for choice in chosen)])
+    return [
+        Around(around.t_c[a : b + 1], around.ratio[a : b + 1], around.heat_w[a:b], around.water_kg_s[a:b], around.co2_kg_s[a:b])
+        for a, b in pairwise(cuts)
+    ]
+
+
+def _set(box: Box, choice: Choice) -> Box:
+    """Set a box as a month wants it: its holes, and its fan if that may move."""
+    set_now = opened(box, choice.holes)
+    if choice.fan_on_rh is None or set_now.humidistat is None:
+        return set_now
+    gap = set_now.humidistat.on_rh - set_now.humidistat.off_rh
+    return replace(set_now, humidistat=replace(set_now.humidistat, on_rh=choice.fan_on_rh, off_rh=choice.fan_on_rh - gap))
+
+
+def with_fan_points(
+    chosen: Sequence[Choice], box: Box, around: Around, points: Sequence[float], *, step_s: float = 10.0, workers: int = 2
+) -> list[Choice]:
+    """Let the fan's set point move too, month by month, each with the count that was chosen for it.
+
+    Parameters
+    ----------
+    chosen : sequence of Choice
+        From `choose`.
+    box : Box
+        With a humidistat; the gap between on and off stays.
+    around : Around
+        The hours they were chosen for.
+    points : sequence of float
+        Where the fan may turn on. [1]
+    step_s, workers
+        As `every_count`.
+
+    Returns
+    -------
+    list of Choice
+        A month's point moves only where that brings more hours into the band, or the same for less energy.
+
+    Raises
+    ------
+    OutsideRange
+        If the box has no humidistat to set.
+    """
+    if box.humidistat is None:
+        raise OutsideRange("advice.no_fan", "this box has no humidistat whose set point could move")
+    months = _months_of(breathing(around), chosen)
+
+    def best(choice: Choice, month: Around) -> Choice:
+        assert box.humidistat is not None
+        found = replace(choice, fan_on_rh=box.humidistat.on_rh)
+        for point in points:
+            other = replace(choice, fan_on_rh=point)
+            period = replace(simulate(_set(box, other), month, step_s=step_s).year, month=choice.month)
+            if _better(period, found.period):
+                achieved = period.hours_outside_band <= ACHIEVED_SHARE * period.hours
+                found = replace(other, period=period, achieved=achieved, because="" if achieved else _because(period, box))
+        return found
+
+    with ThreadPoolExecutor(workers) as pool:
+        return list(pool.map(best, chosen, months))
+
+
+def _better(new: Period, old: Period) -> bool:
+    """Clearly fewer hours outside the band, or hardly more for clearly less energy."""
+    fewer = old.hours_outside_band - new.hours_outside_band
+    if abs(fewer) > SAME_SHARE * old.hours:
+        return fewer > 0
+    return new.heater_kwh + new.fan_kwh < (old.heater_kwh + old.fan_kwh) * (1 - SAME_KWH)
+
+
 def margins(
     chosen: Sequence[Choice], box: Box, years: Sequence[Around], *, step_s: float = 10.0, workers: int = 2
 ) -> list[tuple[float, float]]:
@@ -193,14 +270,11 @@ def margins(
     """
 
     def one(around: Around) -> list[float]:
-        air, found, begin = breathing(around), [], 0
-        for choice in chosen:
-            end = begin + choice.period.hours
-            month = Around(air.t_c[begin : end + 1], air.ratio[begin : end + 1], air.heat_w[begin:end], air.water_kg_s[begin:end],
-                           air.co2_kg_s[begin:end])  # fmt: skip
-            found.append(simulate(opened(box, choice.holes), month, step_s=step_s).year.hours_outside_band)
-            begin = end
-        return found
+        months = _months_of(breathing(around), chosen)
+        return [
+            simulate(_set(box, choice), month, step_s=step_s).year.hours_outside_band
+            for choice, month in zip(chosen, months, strict=True)
+        ]
 
     with ThreadPoolExecutor(workers) as pool:
         every = list(pool.map(one, years))

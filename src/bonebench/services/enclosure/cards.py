@@ -103,6 +103,7 @@ class MonthAdvice:
 
     month: int
     holes: int
+    fan_on_rh: float | None
     why: Said
     achievable: bool
     because: str

@@ -12,7 +12,7 @@ from bonebench.said import Said, said
 from bonebench.science.air.moist import humidity_ratio, pressure_at
 from bonebench.science.building import Building, BuildingMonth, tank_days
 from bonebench.science.enclosure import Around, Box, to_sharpen
-from bonebench.science.enclosure.advice import Choice, choose, every_count, margins
+from bonebench.science.enclosure.advice import Choice, choose, every_count, margins, with_fan_points
 from bonebench.science.weather import MONTH_NAMES
 from bonebench.services.cards import Fact, Flag
 from bonebench.services.enclosure.around import Surroundings, Told, told
@@ -24,6 +24,7 @@ from bonebench.units import read_number
 
 STEP_S = 15.0  # a year at 15 s differs from 10 s by less than 1 % in energy, and ten counts are done in seconds
 MOST_COUNTS = 10
+FAN_POINTS = (0.45, 0.55, 0.60)
 OTHER_YEARS = Figure(
     2.0, 1.0, 3.0, "K", Standing.ESTIMATE, "a mild or hard year lies about 2 K off a typical one, its water from half to twice"
 )
@@ -40,7 +41,9 @@ BECAUSE = {
 }
 
 
-def advise(known: Known, *, box: Box, given: Surroundings, tank_kg: float = 0.0, price: str | None = None) -> AdviseCard:
+def advise(
+    known: Known, *, box: Box, given: Surroundings, tank_kg: float = 0.0, price: str | None = None, fan_may_move: bool = False
+) -> AdviseCard:
     """Choose how many holes to leave open in each month of the weather."""
     holes = sum(group.count for group in box.holes)
     if not holes:
@@ -52,6 +55,8 @@ def advise(known: Known, *, box: Box, given: Surroundings, tank_kg: float = 0.0,
     counts = sorted({round(n) for n in np.linspace(fewest, holes, min(holes + 1 - fewest, MOST_COUNTS))})
     runs = every_count(box, at.around, counts, first_hour=at.first_hour, step_s=STEP_S)
     chosen = choose(runs, box)
+    if fan_may_move:
+        chosen = with_fan_points(chosen, box, at.around, FAN_POINTS, step_s=STEP_S)
     spread = margins(chosen, box, _other_years(at.around), step_s=STEP_S)
     rooms = at.year.months if at.year is not None else [None] * len(chosen)
     months = tuple(
@@ -100,6 +105,7 @@ def _month(
         month=choice.month,
         holes=choice.holes,
         why=_why(choice),
+        fan_on_rh=choice.fan_on_rh,
         achievable=choice.achieved,
         because=choice.because,
         t_mean_c=p.t_mean_c,
