@@ -17,92 +17,68 @@ MOST_TURNS = 60
 
 # Below this difference air creeps, and flow goes with the difference itself; it also keeps the search smooth. [Pa]
 CREEPS_PA = 1e-4
+# The search ends when so little is gained or lost [kg/s], or so small a share of what moves that one more of Newton's steps, which
+# squares the share, leaves less than a billionth.
+CLOSED_KG_S, LAST_STEP = 1e-12, 1e-6
 
 
 @compiled
-def _through(area: float, rho: float, drive: float) -> float:
-    """Mass flow through an opening at a difference of 0 or more. [m2], [kg/m3], [Pa] -> [kg/s]"""
-    if drive < CREEPS_PA:
-        creeping: float = area * math.sqrt(2.0 * rho / CREEPS_PA) * drive
-        return creeping
-    flowing: float = area * math.sqrt(2.0 * rho * drive)
-    return flowing
-
-
-@compiled
-def path_flow(row: FloatArray, pressure: float, rho_in: float, rho_out: float, fan_on: bool) -> float:
-    """Mass flow through one path, outward positive, at a pressure of the box. [Pa], [kg/m3] -> [kg/s]"""
-    drive = pressure + (rho_out - rho_in) * 9.81 * (row[1] + row[2])
-    shut = row[7] > 0.5
+def flow_and_slope(row: FloatArray, drive: float, rho_in: float, rho_out: float, fan_on: bool) -> tuple[float, float]:
+    """Mass flow through one path, outward positive, and its rise with the difference that drives it. [Pa] -> [kg/s], [kg/s/Pa]"""
     if fan_on and row[6] > 0.0:
         # drive + p0 (1 - q/q0) = rho q^2 / (2 (CA)^2), with q outward: the positive root of a square.
         drive += row[5]
         if drive > 0.0:
             a = rho_in / (2.0 * row[0] * row[0])
             b = row[5] / row[6]
-            pushed: float = rho_in * (-b + math.sqrt(b * b + 4.0 * a * drive)) / (2.0 * a)
-            return pushed
-    if drive >= 0.0:
-        return _through(row[0], rho_in, drive)
-    return 0.0 if shut else -_through(row[0], rho_out, -drive)
+            root = math.sqrt(b * b + 4.0 * a * drive)
+            return rho_in * (root - b) / (2.0 * a), rho_in / root
+    if drive < 0.0 and row[7] > 0.5:
+        return 0.0, 0.0
+    size = abs(drive)
+    # The root of the two below which air creeps makes both ends meet there.
+    steep = row[0] * math.sqrt(2.0 * (rho_in if drive >= 0.0 else rho_out) / max(size, CREEPS_PA))
+    return steep * drive, steep if size < CREEPS_PA else 0.5 * steep
 
 
 @compiled
-def _net(paths: FloatArray, pressure: float, rho_in: float, rho_out: float, fan_on: bool) -> float:
-    total = 0.0
-    for n in range(paths.shape[0]):
-        total += path_flow(paths[n], pressure, rho_in, rho_out, fan_on)
-    return total
-
-
-@compiled
-def _bracket(paths: FloatArray, rho_in: float, rho_out: float, fan_on: bool, guess: float) -> tuple[float, float, float, float]:
-    """Open a bracket round a guess in which the net flow changes sign. [Pa], [kg/s]"""
-    width = 0.02 + 0.01 * abs(guess)
-    low, high = guess - width, guess + width
-    f_low, f_high = _net(paths, low, rho_in, rho_out, fan_on), _net(paths, high, rho_in, rho_out, fan_on)
-    turns = 0
-    while f_low > 0.0 and turns < MOST_TURNS:
-        width *= 4.0
-        high, f_high = low, f_low
-        low -= width
-        f_low = _net(paths, low, rho_in, rho_out, fan_on)
-        turns += 1
-    while f_high < 0.0 and turns < MOST_TURNS:
-        width *= 4.0
-        low, f_low = high, f_high
-        high += width
-        f_high = _net(paths, high, rho_in, rho_out, fan_on)
-        turns += 1
-    return low, high, f_low, f_high
+def path_flow(row: FloatArray, pressure: float, rho_in: float, rho_out: float, fan_on: bool) -> float:
+    """Mass flow through one path, outward positive, at a pressure of the box. [Pa], [kg/m3] -> [kg/s]"""
+    return flow_and_slope(row, pressure + (rho_out - rho_in) * 9.81 * (row[1] + row[2]), rho_in, rho_out, fan_on)[0]
 
 
 @compiled
 def solve_pressure(paths: FloatArray, rho_in: float, rho_out: float, fan_on: bool, guess: float) -> float:
     """Inside pressure at the floor at which no air is gained. [kg/m3] -> [Pa]
 
-    ``guess`` is the pressure of the step before. The net flow rises with the pressure, so a bracket is opened round the guess and
-    closed by the Illinois form of false position, with a halving now and then for where that stalls.
+    ``guess`` is a pressure found before. The net flow rises with the pressure, and where every path blows out, or every one in,
+    is known beforehand: within that bracket Newton's steps are taken, and a halving where one would leave it or they stall.
     """
-    low, high, f_low, f_high = _bracket(paths, rho_in, rho_out, fan_on, guess)
-    side = 0
+    weight = (rho_out - rho_in) * 9.81
+    low, high = math.inf, -math.inf
+    for n in range(paths.shape[0]):
+        own = -weight * (paths[n, 1] + paths[n, 2]) - (paths[n, 5] if fan_on and paths[n, 6] > 0.0 else 0.0)
+        low, high = min(low, own), max(high, own)
+    pressure = min(max(guess, low), high)
     for turn in range(MOST_TURNS):
-        halve = turn % 6 == 5 or f_high - f_low <= 0.0
-        middle = 0.5 * (low + high) if halve else (low * f_high - high * f_low) / (f_high - f_low)
-        if high - low < 1e-10 + 1e-13 * abs(middle):
-            return middle
-        f = _net(paths, middle, rho_in, rho_out, fan_on)
-        if abs(f) < 1e-12:
-            return middle
-        if f > 0.0:
-            high, f_high = middle, f
-            f_low *= 0.5 if side == 1 else 1.0
-            side = 1
+        net, slope, moves = 0.0, 0.0, 0.0
+        for n in range(paths.shape[0]):
+            flow, rise = flow_and_slope(paths[n], pressure + weight * (paths[n, 1] + paths[n, 2]), rho_in, rho_out, fan_on)
+            net += flow
+            slope += rise
+            moves += abs(flow)
+        if abs(net) < CLOSED_KG_S:
+            return pressure
+        if abs(net) < LAST_STEP * moves:
+            return pressure - net / slope
+        if net > 0.0:
+            high = pressure
         else:
-            low, f_low = middle, f
-            f_high *= 0.5 if side == -1 else 1.0
-            side = -1
-    return 0.5 * (low + high)
+            low = pressure
+        pressure -= net / slope
+        if not low < pressure < high or turn % 6 == 5:
+            pressure = 0.5 * (low + high)
+    return pressure
 
 
 @compiled

@@ -14,24 +14,24 @@ import numpy as np
 from bonebench.science.air.moist import FloatArray
 from bonebench.science.enclosure import layout as at
 from bonebench.science.enclosure.layout import BoolArray, IntArray
-from bonebench.science.enclosure.switches import sense, switch_fan, switch_heater
+from bonebench.science.enclosure.switches import turns_over
 from bonebench.science.enclosure.vapour import (
     BY_DUCT,
     DUCT,
     FLOW,
     GLASS,
+    KEY_FAN,
     KEY_ROOM,
     KEY_T,
     LEAN,
     NEAR,
     NEAR_AIR,
+    PA_PER_K,
     bed_to_air,
-    fall_out,
     near_saturation,
     renew_air,
     renew_saturation,
     settle,
-    stale,
     stone_to_air,
 )
 from bonebench.science.enclosure.warmth import (
@@ -43,56 +43,6 @@ from bonebench.science.enclosure.warmth import (
     warm_nodes,
 )
 from bonebench.science.kernel import compiled
-
-
-@compiled
-def open_hour(row: FloatArray) -> None:
-    """Ready the least and the most of an hour."""
-    row[at.T_MIN] = row[at.RH_MIN] = row[at.HEAD_C] = math.inf
-    row[at.T_MAX] = row[at.RH_MAX] = -math.inf
-
-
-@compiled
-def tally(row: FloatArray, state: FloatArray, near: FloatArray, m: float, on_film: float, rh: float, dt: float) -> None:
-    """Add one step to the sums of its hour."""
-    t, w = state[at.T], state[at.W]
-    row[at.T_MEAN] += t
-    row[at.RH_MEAN] += rh
-    row[at.RATIO] += w
-    row[at.AIR_KG_S] += m
-    row[at.HEATER] += state[at.HEATER_ON]
-    row[at.FAN] += state[at.FAN_ON]
-    row[at.T_MIN], row[at.T_MAX] = min(row[at.T_MIN], t), max(row[at.T_MAX], t)
-    row[at.RH_MIN], row[at.RH_MAX] = min(row[at.RH_MIN], rh), max(row[at.RH_MAX], rh)
-    if on_film > 0.0:
-        row[at.ON_GLASS_KG] += on_film * dt
-    if w > near[DUCT]:
-        row[at.IN_DUCT_KG] += near[BY_DUCT] * (w - near[DUCT]) * dt
-    if state[at.HEATER_ON] * state[at.FAN_ON] > 0.0:
-        before = state[at.BOTH_SINCE]
-        state[at.BOTH_SINCE] += dt
-        if before >= at.LATCH_S:
-            row[at.LATCH] += dt
-        elif state[at.BOTH_SINCE] >= at.LATCH_S:
-            row[at.LATCH] += state[at.BOTH_SINCE]
-    else:
-        state[at.BOTH_SINCE] = 0.0
-
-
-@compiled
-def close_hour(row: FloatArray, state: FloatArray, node_t: FloatArray, bed: int, steps: int) -> None:
-    """Turn the sums of an hour into means, and note what stands at its end."""
-    for column in (at.T_MEAN, at.RH_MEAN, at.RATIO, at.AIR_KG_S, at.HEATER, at.FAN):
-        row[column] /= steps
-    row[at.BED], row[at.FILM_KG], row[at.CO2] = state[at.BED_KG_KG], state[at.FILM], state[at.CO2_KG_KG]
-    row[at.BED_C] = node_t[bed] if bed >= 0 else state[at.T]
-    row[at.STORE_C] = math.nan
-    for n in range(node_t.shape[0]):
-        if n != bed:
-            row[at.STORE_C] = node_t[n]
-            break
-    if row[at.HEAD_C] == math.inf:
-        row[at.HEAD_C] = math.nan
 
 
 @compiled
@@ -124,59 +74,65 @@ def advance(
 ) -> None:
     """Carry the box through every hour it has surroundings for, in place; `run_box` sets out the arrays.
 
-    Their columns stand in `layout`. Arrays are made outside: their making would cost more to compile than the loop.
+    Their columns stand in `layout`. Arrays are made outside: their making would cost more to compile than the loop. What changes
+    at every step is held in plain variables, which go to the arrays at the end of an hour or of the run: a third faster.
     """
     count, pressure, refresh = heads.shape[0], c[at.PRESSURE_PA], c[at.REFRESH_K]
     air_kg_s, air_own, nodes_a, loose = per[at.AIR_PER_STEP], per[at.AIR_J_PER_STEP], per[at.NODES_W_K], per[at.LOOSE]
+    ua, bed_kg, heater_w, film_share, bed_rate = c[at.UA_W_K], c[at.BED_KG], c[at.HEATER_W], c[at.FILM_SHARE], per[at.BED_RATE]
+    t_follows, rh_follows = per[at.HEATER_FOLLOWS], per[at.FAN_FOLLOWS]
+    t, w, bed_x, carry, both_s = state[at.T], state[at.W], state[at.BED_KG_KG], state[at.CARRY_W], state[at.BOTH_SINCE]
+    heater_on, heater_s, sensed_t = state[at.HEATER_ON], state[at.HEATER_SINCE], state[at.SENSED_T]
+    fan_on, fan_s, sensed_rh = state[at.FAN_ON], state[at.FAN_SINCE], state[at.SENSED_RH]
     heat_in, water_in, heat_through, water_through = 0.0, 0.0, 0.0, 0.0
     switches, traced, to_trace, done, now, lo, hi = 0, 0, 0, 0, 0.0, 0, -1
-    renew_saturation(state[at.T], near, NEAR_AIR)
-    psat = near_saturation(state[at.T], near, NEAR_AIR)
+    renew_saturation(t, near, NEAR_AIR)
+    vapour = pressure * w / (0.621945 + w)
+    rh = vapour / near_saturation(t, near, NEAR_AIR)
     for hour in range(out.shape[0]):
         row = out[hour]
-        open_hour(row)
         tb0, wb0 = around[hour, at.A_T], around[hour, at.A_RATIO]
         tb_step, wb_step = (around[hour + 1, at.A_T] - tb0) / steps, (around[hour + 1, at.A_RATIO] - wb0) / steps
         q, g, co2 = around[hour, at.A_HEAT_W], around[hour, at.A_WATER_KG_S], around[hour, at.A_CO2_KG_S]
+        sum_t, sum_rh, sum_w, sum_m, sum_heater, sum_fan, on_glass = 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
+        t_min, t_max, rh_min, rh_max, coldest = math.inf, -math.inf, math.inf, -math.inf, math.inf
         for step in range(steps):
             tb, wb = tb0 + (step + 0.5) * tb_step, wb0 + (step + 0.5) * wb_step
-            vapour = pressure * state[at.W] / (0.621945 + state[at.W])
-            if stale(c, state, near, tb):
-                renew_air(c, state, near, paths, tb)
-            m = near[FLOW] * (1.0 + near[LEAN] * (state[at.T] - tb - near[KEY_T] + near[KEY_ROOM]))
-            wet[0, at.SATURATED] = near[GLASS]
+            if not (abs(t - near[KEY_T]) < refresh and abs(tb - near[KEY_ROOM]) < refresh and fan_on == near[KEY_FAN]):
+                renew_air(c, state, near, paths, t, tb, fan_on)
+                wet[0, at.SATURATED] = near[GLASS]
+            m = near[FLOW] * (1.0 + near[LEAN] * (t - tb - near[KEY_T] + near[KEY_ROOM]))
             if count > 0:
                 came_heat, came_water = come_and_go(c, heads, stored, inside, wet, window, now)
                 heat_in += came_heat
                 water_in += came_water
                 lo, hi = window[0], window[1]
-                find_dew(c, stored, inside, wet, lo, hi, state[at.T], vapour / psat)
-            top, under = air_kg_s * state[at.W] + m * wb + g, air_kg_s + m
+                find_dew(c, stored, inside, wet, lo, hi, t, rh)
+            top, under = air_kg_s * w + m * wb + g, air_kg_s + m
             from_bed, from_stone, bed_slope, stone_slope, on_film = 0.0, 0.0, 0.0, 0.0, 0.0
-            if c[at.BED_KG] > 0.0:
-                bed_t = node_t[bed] if bed >= 0 else state[at.T]
-                from_bed, bed_slope = bed_to_air(c, state, near, bed_t, vapour, per[at.BED_RATE])
-                from_bed += bed_slope * state[at.W]
+            if bed_kg > 0.0:
+                from_bed, bed_slope = bed_to_air(c, near, node_t[bed] if bed >= 0 else t, vapour, bed_x, bed_rate)
+                from_bed += bed_slope * w
             if c[at.PORE_KG] > 0.0:
-                stone_t = node_t[stone] if stone >= 0 else state[at.T]
-                from_stone, stone_slope = stone_to_air(c, state, near, stone_t, dt)
+                from_stone, stone_slope = stone_to_air(c, state, near, node_t[stone] if stone >= 0 else t, dt)
             top, under = top + from_bed + from_stone, under + bed_slope + stone_slope
-            new_w = top / under
-            if lo <= hi or wet[0, at.WATER] > 0.0 or state[at.W] > near[GLASS]:
-                new_w = settle(top, under, state[at.W], dt, wet, lo + 1, hi + 1)
+            if lo <= hi or wet[0, at.WATER] > 0.0 or w > wet[0, at.SATURATED]:
+                new_w = settle(top, under, w, dt, wet, lo + 1, hi + 1)
                 on_film = wet[0, at.FLUX]
+            else:
+                new_w = top / under
             from_bed -= bed_slope * new_w
             from_stone -= stone_slope * new_w
-            if c[at.BED_KG] > 0.0:
-                state[at.BED_KG_KG] -= from_bed * dt / c[at.BED_KG]
+            if bed_kg > 0.0:
+                bed_x -= from_bed * dt / bed_kg
             state[at.STONE_KG] -= from_stone * dt
             water_in += (m * (wb - new_w) + g) * dt
             water_through += (m * (wb + new_w) + abs(g)) * dt
 
             # What evaporates takes its heat from where it lay; of what settles on glass a share goes out through it.
-            power = c[at.HEATER_W] * state[at.HEATER_ON]
-            through_film = at.LATENT * c[at.FILM_SHARE] * on_film
-            to_air = power * loose + q + state[at.CARRY_W] - at.LATENT * (g - on_film) - through_film
+            power = heater_w * heater_on
+            through_film = at.LATENT * film_share * on_film
+            to_air = power * loose + q + carry - at.LATENT * (g - on_film) - through_film
             if bed >= 0:
                 gets[bed] -= at.LATENT * from_bed
             else:
@@ -189,48 +145,85 @@ def advance(
             heads_a, heads_b, cold, dew = 0.0, 0.0, math.inf, 0.0
             if lo <= hi:
                 heads_a, heads_b = heads_in_air(c, heads, stored, inside, wet, lo, hi, dt)
-            leaves = c[at.UA_W_K] + m * at.CP_AIR
-            new_t = (air_own * state[at.T] + leaves * tb + to_air + nodes_b + heads_b) / (air_own + leaves + nodes_a + heads_a)
-            warm_nodes(nodes, node_t, gets, new_t)
+            leaves = ua + m * at.CP_AIR
+            t = (air_own * t + leaves * tb + to_air + nodes_b + heads_b) / (air_own + leaves + nodes_a + heads_a)
+            warm_nodes(nodes, node_t, gets, t)
             if lo <= hi:
-                cold, dew = warm_heads(c, heads, stored, inside, wet, lo, hi, new_t, now, dt, thawed_s)
-                row[at.HEAD_C] = min(row[at.HEAD_C], cold)
-            lost = leaves * (new_t - tb)
+                cold, dew = warm_heads(c, heads, stored, inside, wet, lo, hi, t, now, dt, thawed_s)
+                coldest = min(coldest, cold)
+            lost = leaves * (t - tb)
             to_vapour = at.LATENT * (g + from_bed + from_stone - on_film - dew)
-            heat_in += (power + q + state[at.CARRY_W] - to_vapour - through_film - lost) * dt
+            heat_in += (power + q + carry - to_vapour - through_film - lost) * dt
             heat_through += (power + abs(q) + abs(lost) + abs(through_film)) * dt
 
-            if not abs(new_t - near[NEAR_AIR]) < refresh:
-                renew_saturation(new_t, near, NEAR_AIR)
-            psat = near_saturation(new_t, near, NEAR_AIR)
-            state[at.CARRY_W] = 0.0
-            if new_w * (pressure - psat) > 0.621945 * psat:
-                full = 0.621945 * psat / (pressure - psat)
-                state[at.CARRY_W] = fall_out(c, wet, row, new_w - full, dt)
-                new_w = full
-            state[at.T], state[at.W], state[at.FILM] = new_t, new_w, wet[0, at.WATER]
+            if not abs(t - near[NEAR_AIR]) < refresh:
+                renew_saturation(t, near, NEAR_AIR)
+            psat = near_saturation(t, near, NEAR_AIR)
+            w, carry = new_w, 0.0
+            if w * (pressure - psat) > 0.621945 * psat:
+                # What the air cannot hold falls onto what is there; its heat goes to the next step.
+                w = 0.621945 * psat / (pressure - psat)
+                fog = (new_w - w) * c[at.AIR_KG]
+                wet[0, at.WATER] += fog
+                on_glass += fog
+                carry = at.LATENT * fog / dt
+            vapour = pressure * w / (0.621945 + w)
+            rh = min(1.0, vapour / psat)
             if per[at.HAS_CO2] > 0.0:
                 state[at.CO2_KG_KG] = (air_kg_s * state[at.CO2_KG_KG] + m * c[at.ROOM_CO2_KG_KG] + co2) / (air_kg_s + m)
-            rh = min(1.0, pressure * new_w / ((0.621945 + new_w) * psat))
-            tally(row, state, near, m, on_film, rh, dt)
-            sense(per, state, rh, dt)
+
+            sum_t, sum_rh, sum_w, sum_m = sum_t + t, sum_rh + rh, sum_w + w, sum_m + m
+            sum_heater, sum_fan = sum_heater + heater_on, sum_fan + fan_on
+            t_min, t_max, rh_min, rh_max = min(t_min, t), max(t_max, t), min(rh_min, rh), max(rh_max, rh)
+            on_glass += max(on_film, 0.0) * dt
+            if w > near[DUCT]:
+                row[at.IN_DUCT_KG] += near[BY_DUCT] * (w - near[DUCT]) * dt
+            if heater_on * fan_on > 0.0:
+                before, both_s = both_s, both_s + dt
+                if before >= at.LATCH_S:
+                    row[at.LATCH] += dt
+                elif both_s >= at.LATCH_S:
+                    row[at.LATCH] += both_s
+            else:
+                both_s = 0.0
             done += 1
             now = done * dt
-            if switch_heater(c, state):
-                row[at.HEATER_STARTS] += state[at.HEATER_ON]
+            sensed_t += t_follows * (t - sensed_t)
+            sensed_rh += rh_follows * (rh - sensed_rh)
+            heater_s += dt
+            fan_s += dt
+            if heater_w > 0.0 and turns_over(
+                heater_on, sensed_t, c[at.HEATER_ON_C], c[at.HEATER_OFF_C], heater_s, c[at.HEATER_RUN_S]
+            ):
+                heater_on, heater_s = 1.0 - heater_on, 0.0
+                row[at.HEATER_STARTS] += heater_on
                 if switches < switched_s.shape[0]:
                     switched_s[switches] = now
                 switches += 1
-            if switch_fan(c, state):
-                row[at.FAN_STARTS] += state[at.FAN_ON]
+            # The fan brings the humidity down as the heater brings the temperature up: the same switch, upside down.
+            if c[at.FAN_FITTED] > 0.0 and turns_over(
+                fan_on, -sensed_rh, -c[at.FAN_ON_RH], -c[at.FAN_OFF_RH], fan_s, c[at.FAN_RUN_S]
+            ):
+                fan_on, fan_s = 1.0 - fan_on, 0.0
+                row[at.FAN_STARTS] += fan_on
             to_trace += 1
             if to_trace == trace_every and traced < trace.shape[0]:
-                trace[traced, at.TRACE_T], trace[traced, at.TRACE_RH], trace[traced, at.TRACE_RATIO] = new_t, rh, new_w
-                trace[traced, at.TRACE_HEATER], trace[traced, at.TRACE_FAN] = state[at.HEATER_ON], state[at.FAN_ON]
+                trace[traced, at.TRACE_T], trace[traced, at.TRACE_RH], trace[traced, at.TRACE_RATIO] = t, rh, w
+                trace[traced, at.TRACE_HEATER], trace[traced, at.TRACE_FAN] = heater_on, fan_on
                 trace[traced, at.TRACE_HEAD] = cold if cold < math.inf else math.nan
                 traced += 1
                 to_trace = 0
-        close_hour(row, state, node_t, bed, steps)
+        row[at.T_MEAN], row[at.RH_MEAN], row[at.RATIO] = sum_t / steps, sum_rh / steps, sum_w / steps
+        row[at.AIR_KG_S], row[at.HEATER], row[at.FAN] = sum_m / steps, sum_heater / steps, sum_fan / steps
+        row[at.T_MIN], row[at.T_MAX], row[at.RH_MIN], row[at.RH_MAX] = t_min, t_max, rh_min, rh_max
+        row[at.ON_GLASS_KG], row[at.FILM_KG], row[at.BED], row[at.CO2] = on_glass, wet[0, at.WATER], bed_x, state[at.CO2_KG_KG]
+        row[at.BED_C] = node_t[bed] if bed >= 0 else t
+        store = 1 if bed == 0 else 0
+        row[at.STORE_C] = node_t[store] if store < node_t.shape[0] else math.nan
+        row[at.HEAD_C] = coldest if coldest < math.inf else math.nan
+    state[at.T], state[at.W], state[at.BED_KG_KG], state[at.CARRY_W], state[at.BOTH_SINCE] = t, w, bed_x, carry, both_s
+    state[at.HEATER_ON], state[at.HEATER_SINCE], state[at.SENSED_T] = heater_on, heater_s, sensed_t
+    state[at.FAN_ON], state[at.FAN_SINCE], state[at.SENSED_RH], state[at.FILM] = fan_on, fan_s, sensed_rh, wet[0, at.WATER]
     sums[at.HEAT_ERROR], sums[at.WATER_ERROR] = -heat_in, -water_in
     sums[at.HEAT_THROUGH], sums[at.WATER_THROUGH], sums[at.SWITCHES], sums[at.RAN_S] = heat_through, water_through, switches, now
 
@@ -304,7 +297,7 @@ def run_box(
     """
     count, steps = heads.shape[0], round(at.HOUR_S / dt)
     state, node_t, near = start.copy(), start_nodes.copy(), np.full(NEAR, np.nan)
-    near[FLOW] = near[LEAN] = near[BY_DUCT] = 0.0
+    near[FLOW] = near[LEAN] = near[BY_DUCT] = near[PA_PER_K] = 0.0
     wet, stored = np.zeros((count + 1, at.WET)), np.zeros(count)
     wet[0, at.EXCHANGE], wet[0, at.WATER] = c[at.FILM_KG_S], state[at.FILM]
     own = nodes[:, at.N_J_K] / dt

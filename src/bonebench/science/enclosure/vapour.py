@@ -14,8 +14,8 @@ from bonebench.science.kernel import compiled
 # What is worked out now and then and used until something has moved: three saturation points (temperature, pressure, relative
 # rise for a degree), then the air that passes, and the humidity ratios at which glass and duct sweat.
 NEAR_AIR, NEAR_BED, NEAR_PORE = 0, 3, 6
-FLOW, LEAN, BY_DUCT, GLASS, DUCT, KEY_T, KEY_ROOM, KEY_FAN = range(9, 17)
-NEAR = 17
+FLOW, LEAN, BY_DUCT, GLASS, DUCT, KEY_T, KEY_ROOM, KEY_FAN, PA_PER_K = range(9, 18)
+NEAR = 18
 LEAST_GAP_K = 2.0
 # What becomes of a wet surface in a step.
 DRY, EXCHANGES, DRIES_UP = 0.0, 1.0, 2.0
@@ -41,32 +41,30 @@ def near_saturation(t: float, near: FloatArray, slot: int) -> float:
 
 
 @compiled
-def stale(c: FloatArray, state: FloatArray, near: FloatArray, tb: float) -> bool:
-    """Whether anything has moved since the air was last worked out."""
-    close = abs(state[at.T] - near[KEY_T]) < c[at.REFRESH_K] and abs(tb - near[KEY_ROOM]) < c[at.REFRESH_K]
-    return not (close and state[at.FAN_ON] == near[KEY_FAN])
-
-
-@compiled
-def renew_air(c: FloatArray, state: FloatArray, near: FloatArray, paths: FloatArray, tb: float) -> None:
-    """Work out the air that passes, and where it sweats; asked for when `stale`."""
-    t, fan = state[at.T], state[at.FAN_ON]
+def renew_air(c: FloatArray, state: FloatArray, near: FloatArray, paths: FloatArray, t: float, tb: float, fan: float) -> None:
+    """Work out the air that passes, and where it sweats; asked for when a temperature or the fan has moved."""
+    fan_on, pressure = fan > 0.0, c[at.PRESSURE_PA]
     near[KEY_T], near[KEY_ROOM], near[KEY_FAN] = t, tb, fan
-    fixed = c[at.FLOW_ON_KG_S] if fan > 0.0 else c[at.FLOW_OFF_KG_S]
+    gap, near[LEAN] = t - tb, 0.0
+    fixed = c[at.FLOW_ON_KG_S] if fan_on else c[at.FLOW_OFF_KG_S]
     if fixed >= 0.0:
         near[FLOW], near[BY_DUCT] = fixed, 0.0
     elif paths.shape[0] > 0:
-        near[FLOW], near[BY_DUCT], state[at.GUESS_PA] = air_change(
-            paths, density(t, c[at.PRESSURE_PA]), density(tb, c[at.PRESSURE_PA]), fan > 0.0, state[at.GUESS_PA]
-        )
-    # Between two looks buoyant air goes as the root of the difference, here its tangent; a fan does not mind the difference.
-    gap = t - tb
-    near[LEAN] = 0.5 / gap if fixed < 0.0 and fan == 0.0 and abs(gap) > LEAST_GAP_K else 0.0
-    near[GLASS] = saturated_ratio(t - c[at.FILM_SHARE] * (t - tb), c[at.PRESSURE_PA])
+        # A search begins where the last with the fan as it is ended: without one the pressure goes with the difference.
+        guess = state[at.GUESS_PA] if fan_on else near[PA_PER_K] * gap
+        near[FLOW], near[BY_DUCT], found = air_change(paths, density(t, pressure), density(tb, pressure), fan_on, guess)
+        if fan_on:
+            state[at.GUESS_PA] = found
+        elif gap != 0.0:
+            near[PA_PER_K] = found / gap
+        # Between two looks buoyant air goes as the root of the difference, here its tangent; a fan does not mind the difference.
+        if not fan_on and abs(gap) > LEAST_GAP_K:
+            near[LEAN] = 0.5 / gap
+    near[GLASS] = saturated_ratio(t - c[at.FILM_SHARE] * gap, pressure)
     near[DUCT] = math.inf
     if near[BY_DUCT] > 0.0 and c[at.DUCT_W_K] > 0.0:
-        end = tb + (t - tb) * math.exp(-c[at.DUCT_W_K] / (near[BY_DUCT] * at.CP_AIR))
-        near[DUCT] = saturated_ratio(end, c[at.PRESSURE_PA])
+        end = tb + gap * math.exp(-c[at.DUCT_W_K] / (near[BY_DUCT] * at.CP_AIR))
+        near[DUCT] = saturated_ratio(end, pressure)
 
 
 @compiled
@@ -113,20 +111,21 @@ def settle(top: float, under: float, w: float, dt: float, wet: FloatArray, lo: i
 
 
 @compiled
-def bed_to_air(c: FloatArray, state: FloatArray, near: FloatArray, bed_t: float, vapour: float, rate: float) -> tuple[float, float]:
+def bed_to_air(c: FloatArray, near: FloatArray, bed_t: float, vapour: float, held: float, rate: float) -> tuple[float, float]:
     """Water the bedding gives, and how much less it gives as the air's ratio rises; the bedding's own change is counted in.
 
-    ``vapour`` is the air's vapour pressure [Pa], ``rate`` the bedding over its time and the step's [kg/s].
-    Gives [kg/s] and [kg/s for each kg/kg].
+    ``vapour`` is the air's vapour pressure [Pa], ``held`` the bedding's water [kg/kg], ``rate`` the bedding over its time and the
+    step's [kg/s]. Gives [kg/s] and [kg/s for each kg/kg].
     """
     if not abs(bed_t - near[NEAR_BED]) < c[at.REFRESH_K]:
         renew_saturation(bed_t, near, NEAR_BED)
-    full = near_saturation(bed_t, near, NEAR_BED)
-    rh = vapour / full
+    full = 1.0 / near_saturation(bed_t, near, NEAR_BED)
+    rh = vapour * full
     settled, slope = wood_moisture_and_slope(bed_t, min(rh, 1.0))
-    behind = 0.621945 + state[at.W]
-    less = rate * slope * 0.621945 * c[at.PRESSURE_PA] / (behind * behind * full) if rh < 1.0 else 0.0
-    return rate * (state[at.BED_KG_KG] - settled), less
+    # d vapour / d ratio is 0.621945 p / (0.621945 + w)^2, and p - vapour is 0.621945 p / (0.621945 + w).
+    dry = c[at.PRESSURE_PA] - vapour
+    less = rate * slope * full * dry * dry / (0.621945 * c[at.PRESSURE_PA]) if rh < 1.0 else 0.0
+    return rate * (held - settled), less
 
 
 @compiled
@@ -141,12 +140,3 @@ def stone_to_air(c: FloatArray, state: FloatArray, near: FloatArray, stone_t: fl
     lean = 0.621945 * full / ((c[at.PRESSURE_PA] - full) * c[at.PORE_KG])
     less = c[at.PORE_KG_S] / (1.0 + c[at.PORE_KG_S] * dt * lean)
     return less * lean * state[at.STONE_KG], less
-
-
-@compiled
-def fall_out(c: FloatArray, wet: FloatArray, row: FloatArray, over: float, dt: float) -> float:
-    """Let what the air cannot hold fall onto what is there; the heat it gives to the next step. [kg/kg] -> [W]"""
-    fog = over * c[at.AIR_KG]
-    wet[0, at.WATER] += fog
-    row[at.ON_GLASS_KG] += fog
-    return float(at.LATENT * fog / dt)
