@@ -96,6 +96,7 @@ def test_size_gives_its_grid_and_the_smallest_that_is_enough(run):
         (("simulate", "enclosure.toml", "--building", "5C", "--set", "fan.shut_off=-3 Pa"), "fan.shut_off"),
         (("simulate", "enclosure.toml", "--weather", "normals:months.csv", "--from", "13-40"), "no day"),
         (("blackout", "enclosure.toml"), "how cold is it"),
+        (("size", "enclosure.toml", "--weather", "normals:months.csv", "--hold", "-3"), "0 to 48"),
         (("advise", "enclosure.toml", "--weather", "nowhere.epw"), "no weather file"),
         (("advise", "enclosure.toml", "--weather", "normals:months.csv", "--set", "building.walls=15"), "building.walls"),
         (("advise", "enclosure.toml", "--weather", "normals:months.csv", "--set", "building.fuel=peat"), "building.fuel"),

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from bonebench.errors import OutsideRange
 from bonebench.figures import basis
 from bonebench.said import said
 from bonebench.science.air.moist import pressure_at
@@ -18,7 +19,7 @@ from bonebench.units import read_number
 
 WATTS = (25.0, 40.0, 60.0, 80.0, 100.0, 150.0, 200.0, 250.0, 300.0, 400.0)
 PAVERS_KG = (0.0, 20.0, 40.0, 80.0, 160.0)
-USUAL_HOLD_H = 4.0
+USUAL_HOLD_H, MOST_HOLD_H = 4.0, 48.0
 
 
 def size(
@@ -28,6 +29,10 @@ def size(
     """Try heaters and pavers on the box that loses most of what nobody has ruled out."""
     at = told(given, float(pressure_at(box.elevation_m)))
     hold_h = read_number(hold.removesuffix("h"), "number of hours") if hold else USUAL_HOLD_H
+    if not 0 <= hold_h <= MOST_HOLD_H:
+        raise OutsideRange(
+            "size.hold", "{h} hours without power cannot be asked for; 0 to {most}", h=f"{hold_h:g}", most=f"{MOST_HOLD_H:g}"
+        )
     grid = size_grid(at_end(box, thirsty=True), at.around, watts=WATTS, pavers_kg=PAVERS_KG, hold_h=hold_h, told=progress)
     best = smallest(grid)
     stopped = len(grid) < len(WATTS) * len(PAVERS_KG)
