@@ -95,3 +95,29 @@ def test_the_commands_are_listed_without_loading_the_model():
     )
     found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"
+
+
+@pytest.fixture
+def book(tmp_path, monkeypatch):
+    """A book with one beetle box, and a command that works on it."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("BONEBENCH_BOOK", raising=False)
+    runner = CliRunner()
+    assert runner.invoke(build(), ["book", "new", "--name", "Shed", "--zone", "America/Chicago"]).exit_code == 0
+    runner.invoke(build(), ["room", "place", "dairy-box", "--kind", "beetle box"])
+    return lambda *line: runner.invoke(build(), ["colony", *line])
+
+
+def test_a_count_is_written_down_and_answered_from_the_log(book):
+    counted = book("count", "--counted", "200", "--part", "5%", "--json", "dairy-box")
+    assert counted.exit_code == 0, counted.output
+    shown = json.loads(book("show", "--json").output)
+    assert shown["schema"] == "colony/1"
+    assert any(box["numbers"] for box in shown["boxes"])
+
+
+def test_a_count_of_none_is_stored_and_said(book):
+    answer = book("count", "dairy-box", "--counted", "0", "--part", "5%")
+    assert answer.exit_code == 0, answer.output
+    assert "nothing alive was counted on" in answer.output
+    assert "0 alive in 5 % of the bedding" in answer.output

@@ -46,6 +46,7 @@ SAMPLES = {
     "bath-tested": {"how": "permanganate", "strength_w": 0.028, "measured": {"used_ml": 16.4}},
     "bath-looked": {"clarity": "hazy", "temperature_c": 44, "level": "sunk"},
     "water-changed": {"clarity": "fat on top", "sieved": True, "teeth": 2, "whose": "fox"}, "bath-discarded": {"how": "stood open"},
+    "colony-seen": {"counted": 40.0, "part": 0.02, "pupae": 0.0, "fed_kg": 0.2, "smell": 1, "pests": ["mites"]},
     "round-done": {"round": "water", "due": "2026-05-04"}, "left": {"ticks": ["lid"]}, "seen": {"place": "pot"},
     "hazard-acknowledged": {"method": "hot-pot", "person": "p1"}, "profile-set": {"profile": "museum"},
     "feature-set": {"features": ["fence"]},

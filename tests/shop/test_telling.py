@@ -65,6 +65,10 @@ TOLD = [
      "water changed: it was cloudy, sieved, 1 teeth found, of Wren Halloway"),
     ("water-changed", {"sieved": False, "teeth": 0}, "water changed: not sieved, no teeth found"),
     ("bath-discarded", {}, "thrown away"),
+    ("colony-seen", {"counted": 0.0, "part": 0.05}, "colony looked at: 0 alive in 5 % of the bedding"),
+    ("colony-seen", {"grade": "thousands", "pupae": 120.0, "fed_kg": 0.2, "dried": True, "smell": 1, "pests": ["mites"]},
+     "colony looked at: thousands; 120 pupae; 200 g of dried food put in; smell 1; mites"),
+    ("colony-seen", {}, "colony looked at: nothing written"),
 ]  # fmt: skip
 
 

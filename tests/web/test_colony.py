@@ -112,3 +112,33 @@ def test_one_day_alone_is_not_drawn():
     card = ForecastCard.__new__(ForecastCard)
     object.__setattr__(card, "days", (day,))
     assert days_charts(card) == ()
+
+
+def test_a_look_is_written_down_shown_and_taken_back(pages):
+    answer = pages.post("/colony", data={"counted": "200", "part": "5 %", "smell": "1"})
+    assert (answer.status_code, answer.headers["location"]) == (303, "/colony")
+    text = words(pages.get("/colony").text)
+    assert "200 alive in 5 % of the bedding; smell 1" in text
+    assert "They can eat today" in text
+    assert "Undo" in text
+
+
+def test_an_empty_scoop_is_stored_and_the_page_says_what_to_check(pages):
+    assert pages.post("/colony", data={"counted": "0", "part": "5 %"}).status_code == 303
+    assert "nothing alive was counted on" in words(pages.get("/colony").text)
+
+
+def test_a_look_that_cannot_be_read_is_said_and_nothing_typed_is_lost(pages):
+    answer = pages.post("/colony", data={"counted": "many", "fed": "200 g"})
+    assert answer.status_code == 422
+    assert "'many' is not a count" in words(answer.text)
+    assert 'value="200 g"' in answer.text
+
+
+def test_a_look_by_json_is_stored_and_answered_with_the_colonies(pages):
+    answer = pages.post("/api/v1/colony", json={"counted": "200", "part": "5 %"})
+    assert answer.status_code == 200, answer.text
+    card = answer.json()
+    assert card["schema"] == "colony/1"
+    assert card["boxes"][0]["numbers"]["schema"] == "colony.numbers/1"
+    assert pages.get("/api/v1/colony").json() == card

@@ -64,6 +64,8 @@ OPERATIONS = [
     ("GET", "/api/v1/enclosure/simulate"),
     ("POST", "/api/v1/enclosure/simulate"),
     ("GET", "/api/v1/enclosure/blackout"),
+    ("GET", "/api/v1/colony"),
+    ("POST", "/api/v1/colony"),
     *(("GET", f"/api/v1/colony/{question}") for question in COLONY),
     ("GET", "/api/v1/enclosure/advise"),
     ("GET", "/api/v1/enclosure/size"),
@@ -71,7 +73,8 @@ OPERATIONS = [
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
-    ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"),
+    ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"),
+    ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
 }  # fmt: skip
 
@@ -116,7 +119,7 @@ def test_whatever_bad_question_is_asked_the_answer_is_one_that_was_described(des
     assert ask(description, method, path, GenerationMode.NEGATIVE) > 0
 
 
-SUBJECTS = ("fox", "fox/skull", "room", "specimen:nobody", "specimen:", "", "place:big-pot", "\x00")
+SUBJECTS = ("fox", "fox/skull", "room", "specimen:nobody", "specimen:", "", "place:big-pot", "place:dairy-box", "\x00")
 AT = st.datetimes(min_value=datetime(2020, 1, 1), max_value=datetime(2030, 1, 1)).map(lambda at: at.replace(tzinfo=UTC).isoformat())  # noqa: DTZ001
 
 
@@ -145,7 +148,7 @@ def test_whatever_an_entry_holds_every_page_still_opens(description):
             one["subjects"] = [s.replace("fox", f"specimen:{fox}") for s in one["subjects"]]
         answer = pages.post("/api/v1/entries", content=json.dumps({"entries": batch}))
         assert answer.status_code in (200, 422), answer.text
-        for path in ("/", "/specimens", "/room", "/species", "/api/v1/today", "/api/v1/room"):
+        for path in ("/", "/specimens", "/room", "/species", "/colony", "/api/v1/today", "/api/v1/room", "/api/v1/colony"):
             assert pages.get(path).status_code == 200, (path, batch)
 
     store()

@@ -5,11 +5,23 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from bonebench.cli.face import answer, book_option, faults, json_option, shipped_or_book
+from bonebench.cli.face import (
+    about_option,
+    answer,
+    at_option,
+    book_option,
+    faults,
+    json_option,
+    session,
+    shipped_or_book,
+    who_option,
+)
 
 if TYPE_CHECKING:
     from bonebench.services.colony.asked import Asked
+    from bonebench.services.colony.book import ColoniesCard
     from bonebench.services.known import Known
+    from bonebench.units import Reader
 
 ABOUT = ("size", "temperature", "humidity", "floor", "sites", "bare", "dry", "dried", "beetles", "pests", "seed")
 Command = Callable[..., Any]
@@ -83,6 +95,67 @@ def numbers(book: str | None, as_json: bool, **options: Any) -> None:
 
     asked = _asked(options)
     _work(as_json, book, "colony.numbers/1", lambda known, _: work(known, asked, **options))
+
+
+@colony.command("count")
+@click.argument("place", default="")
+@click.option("--counted", help="Larvae and adults alive in a scoop; write 0 where none are.")
+@click.option("--part", help="Which share of the bedding it was: 2%.")
+@click.option("--grade", help="Or by eye: none, a few, hundreds, thousands, the bedding moves.")
+@click.option("--pupae", help="Pupae in the blocks that were opened.")
+@click.option("--pupae-part", help="Which share of the blocks that was.")
+@click.option("--sites", help="Blocks there: 20 L, or a number of holes.")
+@click.option("--fed", help="Food put in: 200 g.")
+@click.option("--dried", is_flag=True, help="That food was dried.")
+@click.option("--temperature", help="The thermometer there read: 26 C.")
+@click.option("--humidity", help="And the damp: 55%.")
+@click.option("--smell", help="0 none, 1 faint, 2 strong, 3 foul.")
+@click.option("--pests", help="Pests seen, apart by commas.")
+@click.option("--beetles", help="What they were determined as.")
+@about_option
+@at_option
+@who_option
+@book_option
+@json_option
+def count(
+    place: str, dried: bool, at_time: str | None, who: str | None, book: str | None, as_json: bool, **seen: str | None
+) -> None:  # fmt: skip
+    """Write down what was seen in a box, and show what follows from all that was."""
+    from bonebench.door import Look
+    from bonebench.services.colony.book import colonies
+
+    with faults(as_json, "colony/1"), session(book, who) as at:
+        at.door.note_colony(Look(place=place, at=at_time, dried="yes" if dried else None, **seen))
+        answer(at.door.read(colonies), as_json=as_json, show=lambda card: colonies_text(card, at.reader, at.zone))
+
+
+@colony.command("show")
+@book_option
+@json_option
+def show(book: str | None, as_json: bool) -> None:
+    """Show the colonies of the room: last looks, and numbers of today fitted to them."""
+    from bonebench.services.colony.book import colonies
+
+    with faults(as_json, "colony/1"), session(book) as at:
+        answer(at.door.read(colonies), as_json=as_json, show=lambda card: colonies_text(card, at.reader, at.zone))
+
+
+def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
+    """Return the colonies of the room as lines."""
+    from bonebench.cli.words import caution_lines, flag_lines, moment
+    from bonebench.units import say
+
+    lines = [*caution_lines(card.cautions, reader)]
+    for box in card.boxes:
+        lines.append(f"\n{box.name}")
+        if box.numbers is not None:
+            lines += [say(box.numbers.title, reader)]
+            lines += [f"  {say(fact.label, reader):40} {say(fact.value, reader)}" for fact in box.numbers.facts]
+        elif box.why_not is not None:
+            lines.append(say(box.why_not, reader))
+        lines += flag_lines((*box.flags, *(box.numbers.flags if box.numbers else ())), reader)
+        lines += [f"  {moment(look.at, zone, reader)}  {say(look.what, reader)}" for look in box.looks]
+    return "\n".join(lines if card.boxes else [*lines, "this room has no beetle box; set one up as a place first"])
 
 
 @colony.command("forecast")

@@ -8,7 +8,8 @@ from bonebench.door.door import Door, Surface
 from bonebench.door.nobook import NoBook
 from bonebench.records.backup import restore
 from bonebench.services.baths.keep import Happened, NewBath
+from bonebench.services.colony.keep import Look
 from bonebench.services.rooms.begin import Beginning
 from bonebench.services.specimens.intake import Intake
 
-__all__ = ["Beginning", "Door", "Happened", "Intake", "NewBath", "NoBook", "Surface", "restore"]
+__all__ = ["Beginning", "Door", "Happened", "Intake", "Look", "NewBath", "NoBook", "Surface", "restore"]

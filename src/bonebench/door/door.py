@@ -10,6 +10,7 @@ from typing import Any, Literal, TypeVar
 from zoneinfo import ZoneInfo
 
 from bonebench.door.baths import Baths
+from bonebench.door.colony import Colonies
 from bonebench.door.settings import Settings
 from bonebench.errors import BookError, BookNotWritable
 from bonebench.records.backup import backup, check
@@ -57,7 +58,7 @@ class Surface:
     reader: Reader
 
 
-class Door(Settings, Baths):
+class Door(Settings, Baths, Colonies):
     """One open book with a clock, dice, and the name of the device that writes."""
 
     def __init__(

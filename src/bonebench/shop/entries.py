@@ -14,6 +14,7 @@ import msgspec
 
 from bonebench.errors import EntryUnreadable
 from bonebench.shop.bath_entries import BATH_KINDS
+from bonebench.shop.colony_entries import COLONY_KINDS
 from bonebench.shop.steps import PlaceKind, Step
 from bonebench.shop.what import What as What  # noqa: PLC0414  the kinds' base is looked for here
 
@@ -363,6 +364,7 @@ _KINDS: tuple[type[What], ...] = (
     Received, Moved, Done, Skipped, SentBack, Looked, Problem, Settled, Held, Released, Weighed, Described, PartFound, Joined,
     Parted, Gone, Retagged, MergedInto, Noted, Void, ClockCorrected, RoomDescribed, PlaceSet, PersonSet, MethodChosen,
     SpeciesSet, ClosedOn, RoundDone, Left, Seen, HazardAcknowledged, ProfileSet, FeatureSet, *BATH_KINDS,
+    *COLONY_KINDS,
 )  # fmt: skip
 KINDS: Mapping[str, type[What]] = {kind.KIND: kind for kind in _KINDS}
 

@@ -6,6 +6,7 @@ from typing import Any
 from bonebench.said import Said, said
 from bonebench.shop import entries as log
 from bonebench.shop.bath_telling import TELL_BATH
+from bonebench.shop.colony_telling import TELL_COLONY
 from bonebench.shop.entries import Entry
 from bonebench.shop.words import PROBLEMS
 
@@ -152,6 +153,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.ProfileSet: _profile,
     log.FeatureSet: _features,
     **TELL_BATH,
+    **TELL_COLONY,
 }
 
 

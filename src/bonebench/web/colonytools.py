@@ -38,6 +38,21 @@ FIRST_DAY = Field("first_day", "From which day", "2026-05-04; empty is today", m
 LOOKS = tuple((look, look.capitalize()) for look in ("hardly touched", "eaten into", "half gone", "crevices left", "bare"))
 SMELLS = (("0", "None"), ("1", "Faint"), ("2", "Strong"), ("3", "Foul"))
 
+# What a look into a box may write down.
+LOOK_FIELDS = (
+    Field("counted", "Alive in a scoop", "40; write 0 if none moved"),
+    Field("part", "That scoop was of the bedding", "2 %"),
+    Field("fed", "Food put in", "200 g; empty is none"),
+    Field("temperature", "The thermometer there read", "26 C or 80 F"),
+    Field("humidity", "Damp", "55 %"),
+    Field("pupae", "Pupae in the blocks you opened", "120", more=True),
+    Field("pupae_part", "Of all blocks you opened", "25 %; empty is all", more=True),
+    Field("sites", "Blocks there", "20 L, or a number of holes", more=True),
+    Field("pests", "Pests seen", "mites, ham beetles", more=True),
+    Field("beetles", "What they were determined as", "Dermestes maculatus", more=True),
+    Field("about", "When it was, if not now", "yesterday, 2d ago, 2026-05-04", more=True),
+)
+
 Ask = Callable[[Request, Mapping[str, str]], Worked]
 
 

@@ -18,7 +18,7 @@ from bonebench.services.colony.asked import Asked, Told, air_of, counts_none, me
 from bonebench.services.colony.bands import band_fact, band_of, count_fact
 from bonebench.services.colony.cards import Band, NumbersCard, Stages
 from bonebench.services.colony.heads import tissue_of
-from bonebench.services.colony.typed import read_count, read_food, read_span, read_time, yes
+from bonebench.services.colony.typed import read_count, read_food, read_span, read_time, within, yes
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
@@ -26,7 +26,7 @@ from bonebench.shop.cautions import for_colony
 from bonebench.units import read_share
 
 MISFIT = 4.0  # see `calibrate.Fit`: above this something happened that the ranges do not hold
-SHORTEST_DAYS = 0.25
+SHORTEST_DAYS, LONGEST_DAYS = 0.25, 60.0
 
 
 def numbers(
@@ -42,6 +42,12 @@ def numbers(
     spans = [*_weighed(before, after, dried_off, apart), *_gone(known, heads_eaten, heads_days)]
     dead = counts_none(asked.size) or any(one.value == 0 for one in counted)
     colony = _none_left(asked, counted) if dead else _by_all(asked, [*counted, *pupae_seen], spans)
+    odd = (*_odd(pupae_seen, asked, colony, dead=dead), *_eaten_flags(spans), *_water(asked, frozen_in))
+    return numbers_of(known, asked, colony, dead=dead, odd=odd)
+
+
+def numbers_of(known: Known, asked: Asked, colony: Told, *, dead: bool, odd: tuple[Flag, ...]) -> NumbersCard:
+    """Return the numbers of a colony that was told; ``odd`` is what is odd about what was seen."""
     air = air_of(asked, 1)
     now = forecast(colony.draws, colony.housing, air.fed(None, colony.housing.food_dry_share))
     stages = Stages(*(band_of(now.paths(name)[:, 0]) for name in ("eggs", "larvae", "large_larvae", "pupae", "adults")))
@@ -50,12 +56,7 @@ def numbers(
     return NumbersCard(
         title=_title(appetite, dead),
         facts=tuple(_facts(now.paths("live_kg")[:, 0], stages, appetite, doubling, colony)),
-        flags=(
-            *_odd(pupae_seen, asked, colony, dead=dead),
-            *_eaten_flags(spans),
-            *_water(asked, frozen_in),
-            *flags_of(asked, air),
-        ),
+        flags=(*odd, *flags_of(asked, air)),
         steps=_steps(appetite, dead=dead, odd=colony.fit.misfit > MISFIT),
         cautions=for_colony(known.caution_rows),
         basis=rests_on(colony),
@@ -107,7 +108,7 @@ def _pupae(count: str | None, part: str | None) -> list[Seen]:
 
 def _whole_days(text: str, what: str) -> tuple[int, float]:
     """Read a time of eating: whole days for the model, and what a mass of it must be multiplied by to fill them."""
-    days = read_time(text, "time between them")
+    days = within(what, read_time(text, "time between them"), (0.0, LONGEST_DAYS), "days", text)
     if days < SHORTEST_DAYS:
         raise OutsideRange("colony.apart", "{what} lie {days:days} apart; it takes six hours or more to tell", what=what, days=days)
     whole = max(1, round(days))
@@ -215,14 +216,20 @@ def _odd(pupae: list[Seen], asked: Asked, colony: Told, *, dead: bool) -> list[F
                 ),
             )
         )  # fmt: skip
-    if colony.fit.misfit > MISFIT and not dead:
-        flags.append(
-            Flag(
-                said("colony.misfit", "what was seen does not go together with what colonies usually do"),
-                said("colony.misfit.next", "count once more, with another scoop; many may have died, or it is another species"),
-            )
-        )
+    flags += misfits(colony) if not dead else []
     return flags
+
+
+def misfits(colony: Told) -> list[Flag]:
+    """Say so where what was seen does not go together with what colonies do."""
+    if colony.fit.misfit <= MISFIT:
+        return []
+    return [
+        Flag(
+            said("colony.misfit", "what was seen does not go together with what colonies usually do"),
+            said("colony.misfit.next", "count once more, with another scoop; many may have died, or it is another species"),
+        )
+    ]
 
 
 def _eaten_flags(spans: list[Seen]) -> list[Flag]:

@@ -3,7 +3,7 @@
 import math
 from datetime import date
 
-from bonebench.errors import Impossible, NotAQuantity, OutsideRange
+from bonebench.errors import Impossible, OutsideRange
 from bonebench.figures import Figure, Standing, basis
 from bonebench.said import Said, said
 from bonebench.science import cleaning
@@ -15,13 +15,13 @@ from bonebench.services.colony.asked import WARM_C, Asked, air_of, means, told
 from bonebench.services.colony.bands import band_fact, band_of
 from bonebench.services.colony.cards import CleanByCard, LimitCount, RotCard, TonightCard
 from bonebench.services.colony.heads import FLOOR_SHARE, MOST_TONIGHT, Heads, read_heads
-from bonebench.services.colony.typed import read_food, read_rate, read_time, read_warmth
+from bonebench.services.colony.typed import read_food, read_rate, read_smell, read_time, read_warmth
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact, reach
 from bonebench.services.known import Known
 from bonebench.shop.cautions import for_colony
 from bonebench.shop.species import head_mass
-from bonebench.units import read_area, read_number, read_power, read_share
+from bonebench.units import read_area, read_power, read_share
 
 AHEAD_DAYS = 30  # how far the appetite is looked at for heads that go in tonight
 SMALL_KG = 0.1  # a lighter head gets one more look within half a day: common practice, no source
@@ -135,7 +135,7 @@ def rot(
         read_time(hours, "time it lay warm") * 24, warm, read_share(left, "what is left on it") if left else 1.0,
         read_share(wet, "what is wet of it") if wet else 1.0,
     )  # fmt: skip
-    clock = cleaning.rot_clock([spell], _smell(smell))
+    clock = cleaning.rot_clock([spell], read_smell(smell))
     return RotCard(
         title=said(
             "colony.rot", "{used:percent} of its time is used up: {advice}", used=clock.used.value, advice=clock.advice.value
@@ -168,15 +168,6 @@ def rot(
         hours_left_high=clock.hours_left.high,
         advice=clock.advice.value,
     )  # fmt: skip
-
-
-def _smell(text: str | None) -> int | None:
-    if not text:
-        return None
-    number = read_number(text, "smell")
-    if number != int(number):
-        raise NotAQuantity("colony.smell", "a smell of {text}; it is 0 none, 1 faint, 2 strong or 3 foul", text=text)
-    return int(number)
 
 
 def _rot_steps(advice: cleaning.RotAdvice) -> tuple[Said, ...]:

@@ -74,3 +74,13 @@ def read_rate(text: str, what: str) -> float:
             "colony.rate", "the {what} is {text}; it is 0 g a day or more: write 0 g where there is none", what=what, text=text
         )
     return read_food(plain, what)
+
+
+def read_smell(text: str | None) -> int | None:
+    """Read a smell: 0 none, 1 faint, 2 strong, 3 foul."""
+    if not text:
+        return None
+    number = read_number(text, "smell")
+    if number != int(number):
+        raise NotAQuantity("colony.smell", "a smell of {text}; it is 0 none, 1 faint, 2 strong or 3 foul", text=text)
+    return int(number)

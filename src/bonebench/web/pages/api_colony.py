@@ -2,13 +2,15 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Query, Request
+from fastapi import APIRouter, Body, Query, Request
 from pydantic import Field
 from starlette.responses import JSONResponse
 
+from bonebench.door import Look
 from bonebench.services.cards import Worked, as_json
 from bonebench.services.colony.ahead import ahead
 from bonebench.services.colony.asked import SEED, Asked
+from bonebench.services.colony.book import ColoniesCard, colonies
 from bonebench.services.colony.cards import (
     AwayCard,
     CleanByCard,
@@ -28,6 +30,7 @@ from bonebench.services.colony.numbers import numbers
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
 from bonebench.web.pages.api import REFUSED, Strict
+from bonebench.web.pages.taps import who_of
 from bonebench.web.shell import door_of
 
 router = APIRouter(prefix="/api/v1/colony", responses=REFUSED)
@@ -141,6 +144,27 @@ class Waiting(AboutColony):
     inside_left: Text = None
 
 
+class LookNow(Strict):
+    """What was seen of a colony; what was not looked at is left out."""
+
+    place: Annotated[str, Field(max_length=80)] = ""
+    counted: Text = None
+    part: Text = None
+    grade: Text = None
+    pupae: Text = None
+    pupae_part: Text = None
+    sites: Text = None
+    fed: Text = None
+    dried: Text = None
+    temperature: Text = None
+    humidity: Text = None
+    smell: Text = None
+    pests: Text = None
+    beetles: Text = None
+    at: Text = None
+    about: Text = None
+
+
 class WetPiece(Strict):
     """A piece that lay warm and wet."""
 
@@ -171,6 +195,19 @@ def _first_day(request: Request, said: str | None) -> str | None:
 
 def _answer(card: Worked) -> JSONResponse:
     return JSONResponse(as_json(card))
+
+
+@router.get("", response_model=ColoniesCard)
+def colonies_(request: Request) -> JSONResponse:
+    """The colonies of the room by its own log."""
+    return JSONResponse(as_json(door_of(request).read(colonies)))
+
+
+@router.post("", response_model=ColoniesCard)
+def look_(request: Request, seen: Annotated[LookNow, Body()]) -> JSONResponse:
+    """Write down what was seen; the answer is the colonies as they are then."""
+    door_of(request).note_colony(Look(**seen.model_dump()), who_of(request))
+    return JSONResponse(as_json(door_of(request).read(colonies)))
 
 
 @router.get("/numbers", response_model=NumbersCard)

@@ -1,21 +1,56 @@
 """The colony: its questions, each on a page of its own."""
 
+from dataclasses import fields
+
 from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
-from bonebench.errors import UnknownName
-from bonebench.web.colonytools import TOOLS, TRY, beside, tried
-from bonebench.web.shell import show
+from bonebench.door import Look
+from bonebench.errors import BonebenchError, UnknownName
+from bonebench.said import Said
+from bonebench.services.colony.book import colonies
+from bonebench.web.colonytools import LOOK_FIELDS, TOOLS, beside, tried
+from bonebench.web.pages.taps import who_of
+from bonebench.web.shell import door_of, go_back, show
 from bonebench.web.tools import worked_page
 
 router = APIRouter(include_in_schema=False)
 
 
+TYPED = tuple(field.name for field in fields(Look))
+
+
+def _page(request: Request, form: dict[str, str], error: Said | None) -> Response:
+    card = door_of(request).read(colonies)
+    invented = {key: tried(tool) for key, tool in TOOLS.items()}
+    return show(
+        request, "colony", "colony.html", status=200 if error is None else 422, card=card, tools=tuple(TOOLS.values()),
+        invented=invented, look_fields=LOOK_FIELDS, form=form, error=error,
+    )  # fmt: skip
+
+
 @router.get("/colony")
 def colony(request: Request) -> Response:
-    """Show the questions about the colony."""
-    invented = {key: tried(tool) for key, tool in TOOLS.items()}
-    return show(request, "colony", "colony.html", tools=tuple(TOOLS.values()), invented=invented, size=TRY["size"])
+    """Show what the log says of the colonies, and the questions about them."""
+    return _page(request, {name: request.query_params.get(name, "") for name in TYPED}, None)
+
+
+@router.post("/colony")
+async def look(request: Request) -> Response:
+    """Write down what was seen; what cannot be read is said beside the form, and nothing typed is lost."""
+    sent = await request.form()
+    form = {name: str(sent.get(name, "")).strip() for name in TYPED}
+    return await run_in_threadpool(_look, request, form)
+
+
+def _look(request: Request, form: dict[str, str]) -> Response:
+    try:
+        seen = Look(**{name: text for name, text in form.items() if text})
+        entry = door_of(request).note_colony(seen, who_of(request))
+    except BonebenchError as fault:
+        return _page(request, form, fault.said)
+    return go_back("/colony", entry)
 
 
 @router.get("/colony/work/{tool}")
