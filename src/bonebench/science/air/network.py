@@ -17,8 +17,8 @@ MOST_TURNS = 60
 
 # Below this difference air creeps, and flow goes with the difference itself; it also keeps the search smooth. [Pa]
 CREEPS_PA = 1e-4
-# The search ends when so little is gained or lost [kg/s], or so small a share of what moves that one more of Newton's steps, which
-# squares the share, leaves less than a billionth.
+# The search ends when so little is gained or lost [kg/s], or so small a share of what moves that one more of Newton's steps may go
+# unchecked: it squares the share where the flow is smooth, and leaves no more than it where a path turns round.
 CLOSED_KG_S, LAST_STEP = 1e-12, 1e-6
 
 
@@ -52,15 +52,16 @@ def solve_pressure(paths: FloatArray, rho_in: float, rho_out: float, fan_on: boo
     """Inside pressure at the floor at which no air is gained. [kg/m3] -> [Pa]
 
     ``guess`` is a pressure found before. The net flow rises with the pressure, and where every path blows out, or every one in,
-    is known beforehand: within that bracket Newton's steps are taken, and a halving where one would leave it or they stall.
+    is known beforehand: within that bracket Newton's steps are taken, and a halving where one would leave it or is longer than
+    half the last.
     """
     weight = (rho_out - rho_in) * 9.81
     low, high = math.inf, -math.inf
     for n in range(paths.shape[0]):
         own = -weight * (paths[n, 1] + paths[n, 2]) - (paths[n, 5] if fan_on and paths[n, 6] > 0.0 else 0.0)
         low, high = min(low, own), max(high, own)
-    pressure = min(max(guess, low), high)
-    for turn in range(MOST_TURNS):
+    pressure, last = min(max(guess, low), high), math.inf
+    for _ in range(MOST_TURNS):
         net, slope, moves = 0.0, 0.0, 0.0
         for n in range(paths.shape[0]):
             flow, rise = flow_and_slope(paths[n], pressure + weight * (paths[n, 1] + paths[n, 2]), rho_in, rho_out, fan_on)
@@ -75,9 +76,11 @@ def solve_pressure(paths: FloatArray, rho_in: float, rho_out: float, fan_on: boo
             high = pressure
         else:
             low = pressure
-        pressure -= net / slope
-        if not low < pressure < high or turn % 6 == 5:
-            pressure = 0.5 * (low + high)
+        step = -net / slope
+        if not low < pressure + step < high or abs(step) > 0.5 * last:
+            step = 0.5 * (low + high) - pressure
+        pressure += step
+        last = abs(step)
     return pressure
 
 
@@ -109,10 +112,10 @@ def air_change(paths: FloatArray, rho_in: float, rho_out: float, fan_on: bool, g
 
     Returns mass flow [kg/s], flow by the last path if that is a duct [kg/s], pressure [Pa].
     """
-    pressure = solve_pressure(paths, rho_in, rho_out, fan_on, guess)
+    pressure, weight = solve_pressure(paths, rho_in, rho_out, fan_on, guess), (rho_out - rho_in) * 9.81
     into, out, by_duct = 0.0, 0.0, 0.0
     for n in range(paths.shape[0]):
-        flow = path_flow(paths[n], pressure, rho_in, rho_out, fan_on)
+        flow = flow_and_slope(paths[n], pressure + weight * (paths[n, 1] + paths[n, 2]), rho_in, rho_out, fan_on)[0]
         if flow > 0.0:
             out += flow
             if paths[n, 3] == 0.0:

@@ -13,7 +13,7 @@ from bonebench.science.enclosure import defaults as d
 from bonebench.science.enclosure import layout as at
 from bonebench.science.enclosure.box import Box, Store, check_box, paver_area_m2, paver_conductance
 from bonebench.science.enclosure.conductance import FILM_R, box_conductance, layered_u
-from bonebench.science.enclosure.sorption import STONE_DEPTH_M, STONE_KG_KG, STONE_PERMEABILITY, wood_moisture
+from bonebench.science.enclosure.sorption import STONE_DEPTH_M, STONE_KG_KG, STONE_PERMEABILITY, wood_moisture_and_slope
 from bonebench.science.enclosure.specimens import COLDEST_C, FLESH, WARMEST_C, HeadIn, head_conductance, melting_j_kg
 
 # How far box or building may warm before air and saturation are worked out again; the year's heat moves by less than 1e-5.
@@ -211,7 +211,7 @@ def start_state(numbers: Numbers, t_c: float, rh: float) -> FloatArray:
     state[at.T] = state[at.SENSED_T] = t_c
     state[at.W] = float(humidity_ratio(t_c, rh, c.pressure_pa))
     state[at.SENSED_RH] = rh
-    state[at.BED_KG_KG] = wood_moisture(t_c, rh)
+    state[at.BED_KG_KG] = wood_moisture_and_slope(t_c, rh)[0]
     state[at.STONE_KG] = c.pore_kg * state[at.W] / float(humidity_ratio(t_c, 1.0, c.pressure_pa))
     state[at.CO2_KG_KG] = c.room_co2_kg_kg
     return state
