@@ -100,6 +100,15 @@ ROOM = {
 }  # fmt: skip
 
 
+@pytest.mark.parametrize("page", ["/enclosure", "/enclosure/year", "/enclosure/cut"])
+def test_a_box_that_comes_along_waits_for_its_question_and_an_empty_one_is_said(pages, page):
+    waiting = pages.get(page, params=BOX)
+    assert waiting.status_code == 200
+    assert 'value="65 mm"' in waiting.text
+    sent = pages.get(page, params={**BOX, **ROOM, "building": "", "means": "", "outdoor": "", "building_now": ""})
+    assert sent.status_code == 422
+
+
 def test_a_year_says_what_to_leave_open_and_why_and_how_long_the_tank_lasts(pages):
     answer = pages.get("/enclosure/year", params={**BOX, **ROOM})
     text = words(answer.text)

@@ -99,5 +99,5 @@ def compiled(function: Callable[P, R]) -> Callable[P, R]:
     -----
     ``fastmath`` stays off: balances close to rounding only if the order of sums is kept, and nan must be seen.
     """
-    made: Callable[P, R] = numba.njit(cache=_FOLDER is not None, nogil=True, error_model="numpy")(function)
+    made: Callable[P, R] = numba.njit(cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True)(function)
     return made

@@ -122,11 +122,11 @@ def _cut(request: Request, form: Mapping[str, str]) -> BlackoutCard:
 
 RUN = Tool(
     "run", "The box through time", "warmth, damp, power", "A heated box in a colder building: a few numbers give warmth, damp and "
-    "cost, and whether heater and fan fight.", (*BOX, *AROUND, *SHARPEN, *INSIDE), ("length", "building"), _simulate, "/enclosure",
+    "cost, and whether heater and fan fight.", (*BOX, *AROUND, *SHARPEN, *INSIDE), ("building",), _simulate, "/enclosure",
 )  # fmt: skip
 CUT = Tool(
     "cut", "When the power goes", "how long it stays warm", "How long the box stays warm without power, and what hot water in "
-    "closed bottles buys.", (*BOX, *POWER, *SHARPEN), ("length", "outdoor", "building_now"), _cut, "/enclosure/cut",
+    "closed bottles buys.", (*BOX, *POWER, *SHARPEN), ("outdoor", "building_now"), _cut, "/enclosure/cut",
 )  # fmt: skip
 
 
@@ -160,7 +160,7 @@ BEGIN = Tool(
 YEAR = Tool(
     "year", "Month by month", "which holes to leave open, and why", "How many holes to leave open in each month of a year, with "
     "the reason and the cost. All holes the box has count here, open or taped; it takes some seconds.",
-    (*BOX, *ROOM, AROUND[-1], *SHARPEN, INSIDE[0]), ("length", "means"), _advise, "/enclosure/year",
+    (*BOX, *ROOM, AROUND[-1], *SHARPEN, INSIDE[0]), ("means",), _advise, "/enclosure/year",
 )  # fmt: skip
 
 

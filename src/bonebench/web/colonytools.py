@@ -155,7 +155,7 @@ _ALL = (
             Field("spare_heat", "Power the heater has to spare", "60 W", more=True),
             *HOUSE,
         ),
-        ("size", "waiting"),
+        ("waiting",),
         _about_colony(tonight, ("waiting",)),
     ),
     _tool(
@@ -202,7 +202,7 @@ _ALL = (
             FIRST_DAY,
             *HOUSE,
         ),
-        ("size", "season"),
+        ("season",),
         _about_colony(ramp_up, ("season", "target"), dated=True),
     ),
     _tool(
@@ -232,7 +232,7 @@ _ALL = (
             Field("days", "Look ahead", "30d", more=True),
             *HOUSE,
         ),
-        ("size", "needed"),
+        ("needed",),
         _about_colony(thin, ("needed",)),
     ),
     _tool(
@@ -247,7 +247,7 @@ _ALL = (
             Field("has_spare", "Does a spare live in another place?", choices=NO_YES),
             *HOUSE,
         ),
-        ("size", "needed"),
+        ("needed",),
         _about_colony(second, ("needed",)),
     ),
     _tool(
@@ -262,7 +262,7 @@ _ALL = (
             Field("days", "Look how many days after", "14d", more=True),
             *HOUSE,
         ),
-        ("size", "fell_to"),
+        ("fell_to",),
         _about_colony(harm, ("fell_to", "lasted")),
     ),
 )  # fmt: skip
@@ -311,14 +311,14 @@ def days_charts(card: ForecastCard) -> tuple[Chart, ...]:
         x_label="days", y_label="g a day", floor=0,
     )  # fmt: skip
     ages = chart(
-        "How many of each age, middle of the band",
+        "Thousands of each age, middle of the band",
         "Larvae, pupae and adults day by day",
         days,
         [
-            Series("larvae", [day.larvae.value for day in card.days]),
-            Series("pupae", [day.pupae.value for day in card.days], mark="faint"),
-            Series("adults", [day.adults.value for day in card.days], mark="warm"),
+            Series("larvae", [day.larvae.value / 1000 for day in card.days]),
+            Series("pupae", [day.pupae.value / 1000 for day in card.days], mark="faint"),
+            Series("adults", [day.adults.value / 1000 for day in card.days], mark="warm"),
         ],
-        x_label="days", y_label="number", floor=0,
+        x_label="days", y_label="thousands", floor=0,
     )  # fmt: skip
     return appetite, ages

@@ -25,7 +25,10 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Tool:
-    """One calculation: its words, what it asks for, and who answers. ``needs`` are the fields without which it is not asked yet."""
+    """One calculation: its words, what it asks for, and who answers.
+
+    It is asked once one of ``needs`` came along, even empty: a form that was sent. A link may bring other fields to begin with.
+    """
 
     key: str
     title: str
@@ -47,7 +50,7 @@ def worked_page(
     """
     form = {field.name: request.query_params.get(field.name, "").strip() for field in tool.fields}
     card = error = None
-    if not tool.needs or any(form[name] for name in tool.needs):
+    if not tool.needs or (any(name in request.query_params for name in tool.needs) and any(form.values())):
         try:
             card = tool.work(request, form)
         except BonebenchError as fault:
