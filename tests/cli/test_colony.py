@@ -64,6 +64,20 @@ def test_the_seed_is_said_back_and_moves_the_draws(run):
     assert one["dried_kg"] != other["dried_kg"]
 
 
+def test_a_day_to_be_hungry_by_gives_the_day_to_begin(run):
+    from datetime import date, timedelta
+
+    from bonebench.cli.face import now
+
+    until = (now().date() + timedelta(days=100)).isoformat()
+    card = json.loads(run("feed", *ABOUT, "--until", until, "--target", "100 g", "--json").output)
+    assert card["schema"] == "colony.ramp-up/1"
+    assert date.fromisoformat(card["begin_date"]) < date.fromisoformat(until)
+    past = run("feed", *ABOUT, "--until", "2001-01-01", "--target", "100 g")
+    assert past.exit_code == 1
+    assert "the time to the season of 0 days" in past.output
+
+
 def test_an_empty_scoop_is_answered_and_flagged(run):
     answer = run("numbers", "--scoop-count", "0", "--scoop-part", "5%")
     assert answer.exit_code == 0
@@ -111,7 +125,8 @@ def book(tmp_path, monkeypatch):
 def test_a_count_is_written_down_and_answered_from_the_log(book):
     counted = book("count", "--counted", "200", "--part", "5%", "--json", "dairy-box")
     assert counted.exit_code == 0, counted.output
-    shown = json.loads(book("show", "--json").output)
+    shown = json.loads(book("fit", "--json").output)
+    assert json.loads(book("show", "--json").output)["boxes"] == shown["boxes"]
     assert shown["schema"] == "colony/1"
     assert any(box["numbers"] for box in shown["boxes"])
 
@@ -121,3 +136,10 @@ def test_a_count_of_none_is_stored_and_said(book):
     assert answer.exit_code == 0, answer.output
     assert "nothing alive was counted on" in answer.output
     assert "0 alive in 5 % of the bedding" in answer.output
+
+
+def test_tonight_without_heads_named_asks_the_room_s_own_log(book):
+    book("count", "dairy-box", "--grade", "the bedding moves")
+    answer = book("tonight")
+    assert answer.exit_code == 0, answer.output
+    assert "tonight: no head waits for the beetles" in answer.output

@@ -9,9 +9,18 @@ from bonebench.services.rooms import do as rooms
 from bonebench.shop.entries import PlaceSet
 from bonebench.shop.steps import PlaceKind
 
+from .hands import take_in
+
 
 def box(desk):
     return desk.read(colonies).boxes[0]
+
+
+def add_ready(desk):
+    """A trimmed fox that was frozen again: next for the beetles."""
+    tag = take_in(desk).tag
+    desk.log(tag, "done", ["step=freeze again"])
+    return tag
 
 
 def alive(card):
@@ -127,3 +136,21 @@ def test_the_fold_built_again_gives_the_same(desk):
     before = desk.read(colonies)
     desk.rebuild()
     assert desk.read(colonies) == before
+
+
+def test_the_room_s_own_heads_wait_and_a_strong_colony_takes_them(desk):
+    tag = add_ready(desk)
+    desk.note_colony(Look(grade="the bedding moves"))
+    night = box(desk).tonight
+    assert (night.tags, night.waiting, night.limit) == ((tag,), 1, "none waiting")
+
+
+def test_a_dead_colony_takes_none(desk):
+    add_ready(desk)
+    desk.note_colony(Look(counted="0", part="5%"))
+    night = box(desk).tonight
+    assert (night.tags, night.limit) == ((), "appetite")
+
+
+def test_without_a_count_or_an_appetite_of_the_room_s_own_nothing_is_said_of_tonight(desk):
+    assert box(desk).tonight is None

@@ -129,15 +129,43 @@ def count(
         answer(at.door.read(colonies), as_json=as_json, show=lambda card: colonies_text(card, at.reader, at.zone))
 
 
-@colony.command("show")
+@colony.command("fit")
 @book_option
 @json_option
-def show(book: str | None, as_json: bool) -> None:
-    """Show the colonies of the room: last looks, and numbers of today fitted to them."""
+def fit(book: str | None, as_json: bool) -> None:
+    """Show the colonies of the room: last looks, and numbers and strain fitted to them."""
+    _show_colonies(book, as_json)
+
+
+def _show_colonies(book: str | None, as_json: bool) -> None:
     from bonebench.services.colony.book import colonies
 
     with faults(as_json, "colony/1"), session(book) as at:
         answer(at.door.read(colonies), as_json=as_json, show=lambda card: colonies_text(card, at.reader, at.zone))
+
+
+colony.add_command(fit, "show")
+
+
+@colony.command("feed")
+@click.option("--until", required=True, help="The day the season begins: 2026-10-01.")
+@click.option("--target", required=True, help="What they should be able to eat a day by then: 300 g.")
+@about_colony
+def feed(book: str | None, as_json: bool, until: str, target: str, **options: Any) -> None:
+    """Say when to begin to feed up so that they are hungry enough on a day."""
+    from datetime import date
+
+    from bonebench.services.colony.ahead import read_first_day
+    from bonebench.services.colony.food import ramp_up as work
+
+    asked = _asked(options)
+
+    def act(known: "Known", today: str) -> Any:
+        day = read_first_day(until)
+        days = (day - date.fromisoformat(today)).days if day and today else 0
+        return work(known, asked, season=f"{max(days, 0)}d", target=target, first_day=today)
+
+    _work(as_json, book, "colony.ramp-up/1", act)
 
 
 def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
@@ -153,6 +181,8 @@ def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
             lines += [f"  {say(fact.label, reader):40} {say(fact.value, reader)}" for fact in box.numbers.facts]
         elif box.why_not is not None:
             lines.append(say(box.why_not, reader))
+        if box.tonight is not None:
+            lines.append(f"  tonight: {say(box.tonight.words, reader)} (the heater's spare power is not counted in)")
         lines += flag_lines((*box.flags, *(box.numbers.flags if box.numbers else ())), reader)
         lines += [f"  {moment(look.at, zone, reader)}  {say(look.what, reader)}" for look in box.looks]
     return "\n".join(lines if card.boxes else [*lines, "this room has no beetle box; set one up as a place first"])
@@ -249,14 +279,17 @@ def harm(book: str | None, as_json: bool, **options: Any) -> None:
 
 
 @colony.command("tonight")
-@click.option("--waiting", required=True, help="Heads that wait, in their order: '2 raccoon, 1 coyote'.")
+@click.option("--waiting", help="Heads that wait, in their order: '2 raccoon, 1 coyote'; the room's own unless said.")
 @click.option("--free-floor", help="Floor still free in the box; by what lies inside unless said.")
 @click.option("--spare-heat", help="Power the heater has to spare: 60 W.")
 @click.option("--inside", help="Heads that lie in it: '1 coyote'.")
 @click.option("--inside-left", help="Share of tissue still on them: 40%.")
 @about_colony
 def tonight(book: str | None, as_json: bool, **options: Any) -> None:
-    """Say which heads may go in now, and which limit binds."""
+    """Say which heads may go in now, and which limit binds; without --waiting for each box of the room, by its own log."""
+    if not options["waiting"]:
+        _show_colonies(book, as_json)
+        return
     from bonebench.services.colony.pieces import tonight as work
 
     asked = _asked(options)

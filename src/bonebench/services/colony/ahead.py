@@ -59,7 +59,7 @@ def ahead(
     table = tuple(_days(run, begin))
     return ForecastCard(
         title=_title(table, feed),
-        facts=(*_facts(table, begin), *_queue_facts(queue, done, chance, span)),
+        facts=(*_facts(table), *_queue_facts(queue, done, chance, span)),
         flags=(
             *_hungry(run, feed),
             *_queue_flags(queue, done, chance),
@@ -101,15 +101,18 @@ def _title(table: tuple[DayAhead, ...], ration_kg: float | None) -> Said:
     )
 
 
-def _facts(table: tuple[DayAhead, ...], first: date | None) -> Iterator[Fact]:
+def _facts(table: tuple[DayAhead, ...]) -> Iterator[Fact]:
     marks = sorted({0, *range(EVERY - 1, len(table), EVERY), len(table) - 1})
     for at in marks:
         day, band = table[at], _kg(table[at].appetite_g)
-        label = f"On day {day.day}" if day.date is None else f"On {day.date.isoformat()}"
-        yield fact(
-            f"colony.ahead.{day.day}", label, "they can eat {low:feeding} to {high:feeding}; plan with {plan:feeding}",
+        on = (
+            said("colony.ahead.on", "On {day:day}", day=day.date) if day.date else said("colony.ahead.nth", "On day {n}", n=day.day)
+        )
+        eats = said(
+            f"colony.ahead.{day.day}", "they can eat {low:feeding} to {high:feeding}; plan with {plan:feeding}",
             low=band.low, high=band.high, plan=band.plan,
         )  # fmt: skip
+        yield Fact(on, eats)
     eaten = sum(day.eaten_g.value for day in table) / 1000
     yield fact("colony.ahead.eaten", "They eat in all", "about {eaten:mass} in {days} days", eaten=eaten, days=len(table))
 

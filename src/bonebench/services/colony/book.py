@@ -9,17 +9,20 @@ import numpy as np
 from bonebench.records.book import Reading
 from bonebench.said import Said, said
 from bonebench.science.colony import calibrate
+from bonebench.science.colony.forecast import forecast
 from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.model import HOURS_A_DAY, Conditions, Housing, conditions
 from bonebench.science.colony.observed import GRADES, Seen, grade, pupae_in_blocks, scoop
 from bonebench.services.cards import Flag
-from bonebench.services.colony.asked import BEFORE_SEEN, FLOOR, HUMIDITY, LIVED_C, SEED, SITES, WARM_C, Asked, Told
+from bonebench.services.colony.asked import BEFORE_SEEN, FLOOR, HUMIDITY, LIVED_C, SEED, SITES, WARM_C, Asked, Told, air_of
 from bonebench.services.colony.cards import NumbersCard
+from bonebench.services.colony.night import BoxTonight, box_tonight
 from bonebench.services.colony.numbers import misfits, numbers_of
 from bonebench.services.colony.typed import MOST_BEETLES
-from bonebench.services.gather import known_of
+from bonebench.services.gather import everything_in_work, known_of
 from bonebench.services.known import Known
 from bonebench.services.log.states import story_of
+from bonebench.services.plans.problem import Subject
 from bonebench.shop.cautions import Cautioned, for_colony
 from bonebench.shop.colony import ColonyLog, SeenAt, counts_none, fold_colony, tells_size
 from bonebench.shop.colony_telling import tell_look
@@ -29,6 +32,7 @@ from bonebench.shop.steps import PlaceKind
 
 HANDFUL = 0.01  # an empty scoop of which nobody wrote the share
 MOST_FED_KG = 1000.0
+AHEAD_DAYS = 30
 RECORD_DAYS = 42  # older looks tell little of today: a generation lies between
 SHOWN = 12
 FRESH_DRY, DRIED_DRY = 0.26, 0.80
@@ -52,6 +56,7 @@ class BoxColonyCard:
     looks: tuple[LookCard, ...]
     numbers: NumbersCard | None
     why_not: Said | None
+    tonight: BoxTonight | None
     flags: tuple[Flag, ...]
 
 
@@ -67,34 +72,54 @@ def colonies(tx: Reading, now: datetime) -> ColoniesCard:
     """Return what the log says of every beetle box, with the numbers of today worked out from it."""
     known = known_of(tx)
     boxes = [place for place in known.room.places if place.kind is PlaceKind.ENCLOSURE and place.open]
+    subjects = everything_in_work(tx, known)
     return ColoniesCard(
-        boxes=tuple(_box(known, place, fold_colony(story_of(tx, place_subject(place.key))[0]), now) for place in boxes),
+        boxes=tuple(_box(known, place, fold_colony(story_of(tx, place_subject(place.key))[0]), subjects, now) for place in boxes),
         cautions=for_colony(known.caution_rows),
     )
 
 
-def _box(known: Known, place: Place, log: ColonyLog, now: datetime) -> BoxColonyCard:
-    numbers, why_not = _numbers(known, log, now)
-    looks = tuple(LookCard(one.at, one.entry, tell_look(one.what)) for one in reversed(log.seen[-SHOWN:]))
-    return BoxColonyCard(place.key, place.name, looks, numbers, why_not, log.flags)
-
-
-def _numbers(known: Known, log: ColonyLog, now: datetime) -> tuple[NumbersCard | None, Said | None]:
-    """Work out the numbers of today, or say why nothing tells them."""
+def _box(known: Known, place: Place, log: ColonyLog, subjects: Sequence[Subject], now: datetime) -> BoxColonyCard:
     looks = _in_use(log, now)
-    if not any(tells_size(one.what) for one in looks):
-        if log.last_count is None:
-            return None, said("colony.uncounted", "nobody has counted here yet: a scoop and its share of the bedding is enough")
-        return None, said(
-            "colony.old_count",
-            "the last count is of {day:day}; count a scoop, it holds for two weeks",
-            day=log.last_count.at.date(),
-        )
+    colony = _told(looks, log.sites, now)
+    numbers = _numbers(known, looks, colony, now) if colony is not None else None
+    tonight = _tonight(place, looks, colony, subjects, now)
+    shown = tuple(LookCard(one.at, one.entry, tell_look(one.what)) for one in reversed(log.seen[-SHOWN:]))
+    return BoxColonyCard(place.key, place.name, shown, numbers, None if numbers else _why_not(log), tonight, log.flags)
+
+
+def _why_not(log: ColonyLog) -> Said:
+    if log.last_count is None:
+        return said("colony.uncounted", "nobody has counted here yet: a scoop and its share of the bedding is enough")
+    day = log.last_count.at.date()
+    return said("colony.old_count", "the last count is of {day:day}; count a scoop, it holds for two weeks", day=day)
+
+
+def _told(looks: tuple[SeenAt, ...], sites: float | None, now: datetime) -> Told | None:
+    """Hold the looks against the model, if one of them says how many there are."""
+    return _Record(looks, now).told(sites) if any(tells_size(one.what) for one in looks) else None
+
+
+def _numbers(known: Known, looks: tuple[SeenAt, ...], colony: Told, now: datetime) -> NumbersCard:
     record = _Record(looks, now)
     dead = counts_none(next(one.what for one in reversed(looks) if tells_size(one.what)))
-    colony = record.told(log.sites)
     odd = (*(misfits(colony) if not dead else ()), record.fed_flag())
-    return numbers_of(known, record.asked(), colony, dead=dead, odd=odd), None
+    return numbers_of(known, record.asked(), colony, dead=dead, odd=odd)
+
+
+def _tonight(
+    place: Place, looks: tuple[SeenAt, ...], colony: Told | None, subjects: Sequence[Subject], now: datetime
+) -> BoxTonight | None:  # fmt: skip
+    """Say what may go in tonight, by the looks, else by the appetite that the room set itself; None where neither is there."""
+    if colony is not None:
+        asked = _Record(looks, now).asked()
+        air = air_of(asked, AHEAD_DAYS)
+        run = forecast(colony.draws, colony.housing, air.fed(None, colony.housing.food_dry_share))
+        cautious = [float(value) for value in run.band("appetite_kg")[1]]
+        return box_tonight(place, subjects, cautious, float(np.asarray(air.temperature_c)[0]), now)
+    if place.appetite_kg_per_day is None:
+        return None
+    return box_tonight(place, subjects, [place.appetite_kg_per_day], WARM_C, now)
 
 
 def _in_use(log: ColonyLog, now: datetime) -> tuple[SeenAt, ...]:
