@@ -350,6 +350,24 @@ def test_tissue_of_a_list_of_heads_adds_up():
     assert tissue_of(known, "1.5 kg").value == 1.5
 
 
+# ---- rules of the trade, from outside
+
+
+def test_a_mouse_takes_about_a_day_in_a_busy_box():
+    # common practice, no source: a mouse-sized piece takes about a day. "About" is taken as half a day to two.
+    card = ask(clean_by, species="white-footed mouse", inside="0d")
+    assert 0.5 <= card.days_50 <= card.days_80 <= 2
+
+
+def test_a_hundred_skulls_a_year_go_through_one_colony_at_eighty_fahrenheit():
+    # common practice, no source: about a hundred skulls a year of mixed medium game, one chest freezer, 80 F, no added water.
+    # A raccoon stands for medium game: 100 heads of 161 g of tissue are 44 g a day. Nearly all is eaten by a cautious colony.
+    known = NOBODY.work(lambda k: k)
+    a_day = 100 * read_heads(known, "raccoon")[0].tissue_kg.value / 365
+    card = ask(ahead, Asked(size="thousands", temperature="80 F"), days="365d", ration=f"{1000 * a_day:.1f} g")
+    assert sum(day.eaten_g.plan for day in card.days) >= 0.95 * 1000 * a_day * 365
+
+
 # ---- refused in words
 
 
