@@ -99,5 +99,8 @@ def compiled(function: Callable[P, R]) -> Callable[P, R]:
     -----
     ``fastmath`` stays off: balances close to rounding only if the order of sums is kept, and nan must be seen.
     """
-    made: Callable[P, R] = numba.njit(cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True)(function)
+    # Nobody calls these from C, and the entry for it would be a good part of the first compiling.
+    made: Callable[P, R] = numba.njit(  # type: ignore[call-overload]  # an option of the compiler its stubs leave out
+        cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True
+    )(function)
     return made
