@@ -5,12 +5,14 @@ another file would be ignored. Here the kept code lies in a folder whose name is
 begins a new folder. Without a folder that can be written, code is compiled anew in each process.
 """
 
+import gc
 import hashlib
 import os
 import shutil
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import ParamSpec, TypeVar
 
@@ -80,6 +82,21 @@ def _drop_older(kernels: Path) -> None:
 _FOLDER = cache_folder()
 if _FOLDER is not None:
     numba.config.CACHE_DIR = str(_FOLDER)  # type: ignore[attr-defined]  # numba makes its settings at run time
+
+
+@contextmanager
+def no_collecting() -> Iterator[None]:
+    """Hold back Python's search for garbage round a call that may have to be compiled first; that search is a tenth of it.
+
+    Compiled code makes no objects, so nothing gathers. Of calls side by side the first to begin turns the search on again.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def compiled(function: Callable[P, R]) -> Callable[P, R]:

@@ -42,7 +42,7 @@ from bonebench.science.enclosure.warmth import (
     warm_heads,
     warm_nodes,
 )
-from bonebench.science.kernel import compiled
+from bonebench.science.kernel import compiled, no_collecting
 
 
 @compiled
@@ -311,10 +311,11 @@ def run_box(
     out, sums = np.zeros((around.shape[0] - 1, at.HOURLY)), np.zeros(at.TOTALS)
     trace, switched_s, thawed_s = np.zeros((traced, at.TRACE)), np.full(switches, np.nan), np.full(count, np.nan)
     heat, water = heat_held(c, state, nodes, node_t, heads, stored), water_held(c, state, wet)
-    advance(
-        c, per, whole, bed, stone, paths, around, heads, state, node_t, wet, stored, np.zeros(count, dtype=np.bool_), near,
-        np.zeros(len(node_t)), np.array([0, -1, 0]), out, sums, dt, steps, trace_every, trace, switched_s, thawed_s,
-    )  # fmt: skip
+    with no_collecting():
+        advance(
+            c, per, whole, bed, stone, paths, around, heads, state, node_t, wet, stored, np.zeros(count, dtype=np.bool_), near,
+            np.zeros(len(node_t)), np.array([0, -1, 0]), out, sums, dt, steps, trace_every, trace, switched_s, thawed_s,
+        )  # fmt: skip
     sums[at.HEAT_ERROR] += heat_held(c, state, nodes, node_t, heads, stored) - heat
     sums[at.WATER_ERROR] += water_held(c, state, wet) - water
     return Ran(out, state, node_t, sums, trace, switched_s, thawed_s)
