@@ -420,7 +420,7 @@ def _everything_that_can_be_said() -> set[str]:
         found |= set(keys(for_bath(ROWS, bath, (BEAR,))))
     care = PotCare(lid=False, cut_out=False, alone_days=0.4, in_kitchen=True)
     found |= set(keys(for_pot(ROWS, temperature_c=None, care=care)))
-    found |= set(keys(for_box(ROWS, heated=True, bottles=True, cut=True)))
+    found |= set(keys(for_box(ROWS, heated=True, bottles=True, cut=True, unvented=True)))
     found |= set(keys(for_colony(ROWS, raw=True, out=True, given=True, killed=True)))
     glued = Carried(adhesive=load_adhesives()["pva-dispersion"])
     for into, out_of in itertools.product(STUFFS, STUFFS):

@@ -9,7 +9,7 @@ from bonebench.files.enclosure_toml import example
 from bonebench.services.enclosure.cards import Opening, Seen
 from bonebench.units import Reader
 from bonebench.web.boxdrawing import FLOOR, drawn
-from bonebench.web.boxtools import CUT, RUN, TRY, YEAR
+from bonebench.web.boxtools import CUT, RUN, SIZE, TRY, YEAR
 from tests.web.test_templates import words
 
 BOX = {
@@ -46,7 +46,7 @@ def test_an_empty_page_offers_an_invented_box_and_it_runs(pages):
 
 
 def test_the_try_out_fills_only_fields_that_are_there():
-    assert set(TRY) <= {field.name for tool in (RUN, CUT, YEAR) for field in tool.fields}
+    assert set(TRY) <= {field.name for tool in (RUN, CUT, YEAR, SIZE) for field in tool.fields}
 
 
 def test_a_run_is_drawn_with_its_openings_and_charts(pages):
@@ -100,7 +100,21 @@ ROOM = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("page", ["/enclosure", "/enclosure/year", "/enclosure/cut"])
+def test_sizing_shows_what_was_tried_and_the_smallest_that_holds(pages):
+    answer = pages.get("/enclosure/size", params={**BOX, **ROOM, "hold": "3"})
+    text = words(answer.text)
+    assert answer.status_code == 200
+    assert "are the smallest that hold" in text
+    assert "All that was tried" in text
+
+
+def test_a_flame_without_a_flue_is_warned_of_with_its_figures(pages):
+    text = words(pages.get("/enclosure/year", params={**BOX, **ROOM, "room_fuel": "unvented propane"}).text)
+    assert "0.13 kg of water" in text
+    assert "0.13 kg of water" not in words(pages.get("/enclosure/year", params={**BOX, **ROOM}).text)
+
+
+@pytest.mark.parametrize("page", ["/enclosure", "/enclosure/year", "/enclosure/cut", "/enclosure/size"])
 def test_a_box_that_comes_along_waits_for_its_question_and_an_empty_one_is_said(pages, page):
     waiting = pages.get(page, params=BOX)
     assert waiting.status_code == 200

@@ -8,7 +8,7 @@ from fastapi import Request
 from bonebench.science.weather import MONTH_NAMES
 from bonebench.services.enclosure.around import Surroundings
 from bonebench.services.enclosure.begin import BeginCard, begin
-from bonebench.services.enclosure.cards import AdviseCard, BlackoutCard, SimulateCard
+from bonebench.services.enclosure.cards import AdviseCard, BlackoutCard, SimulateCard, SizeCard
 from bonebench.services.enclosure.cut import cut_power
 from bonebench.services.enclosure.described import (
     NUMBERS,
@@ -20,6 +20,7 @@ from bonebench.services.enclosure.described import (
 )
 from bonebench.services.enclosure.run import simulate_box
 from bonebench.services.enclosure.seasons import Seasons, year_of
+from bonebench.services.enclosure.size import size
 from bonebench.services.enclosure.year import advise
 from bonebench.services.specimens.intake import read_day
 from bonebench.units import Reader, write
@@ -80,9 +81,9 @@ ROOM = (
     Field("room_set", "The heater keeps it at", "5 C or 41 F"),
     Field("room_fuel", "It burns", choices=(("electric", "Nothing: electric"), ("vented propane", "Propane, vented"),
                                             ("unvented propane", "Propane, gases into the room"))),
-    Field("fan_may_move", "May the fan's set point change from month to month?", choices=(("no", "No"), ("yes", "Yes"))),
     Field("tank", "Its tank holds", "200 lb; empty is none", more=True),
 )  # fmt: skip
+MOVES = Field("fan_may_move", "May the fan's set point change from month to month?", choices=(("no", "No"), ("yes", "Yes")))
 # An invented box, for somebody who wants to see what comes out before measuring anything.
 TRY = {
     "length": "1.20 m", "width": "0.65 m", "height": "0.80 m", "wall": "65 mm", "watts": "100 W", "low_holes": "1",
@@ -130,15 +131,18 @@ CUT = Tool(
 )  # fmt: skip
 
 
-def _advise(request: Request, form: Mapping[str, str]) -> AdviseCard:
-    box = box_of_numbers(few_of(form))
+def _in_its_year(form: Mapping[str, str]) -> tuple[Surroundings, float]:
+    """Return building and weather as they were typed, and what the tank holds in kg."""
     sizes = {name: form.get(name, "") for name in ROOM_NUMBERS[:4]}
     rest = {name: form.get(name) or None for name in ROOM_NUMBERS[4:]}
     room, tank_kg = building_of_numbers(RoomNumbers(**sizes, **rest))  # type: ignore[arg-type]
     typed = {name: form.get(name) or None for name in ("swings", "dew_points", "latitude")}
-    given = Surroundings(
-        weather=year_of(Seasons(means=form.get("means", ""), **typed)), room=room, water=form.get("water_h") or None
-    )
+    weather = year_of(Seasons(means=form.get("means", ""), **typed))
+    return Surroundings(weather=weather, room=room, water=form.get("water_h") or None), tank_kg
+
+
+def _advise(request: Request, form: Mapping[str, str]) -> AdviseCard:
+    box, (given, tank_kg) = box_of_numbers(few_of(form)), _in_its_year(form)
     price, moves = form.get("price") or None, form.get("fan_may_move") == "yes"
     return door_of(request).work(
         lambda known: advise(known, box=box, given=given, tank_kg=tank_kg, price=price, fan_may_move=moves)
@@ -160,8 +164,35 @@ BEGIN = Tool(
 YEAR = Tool(
     "year", "Month by month", "which holes to leave open, and why", "How many holes to leave open in each month of a year, with "
     "the reason and the cost. All holes the box has count here, open or taped; it takes some seconds.",
-    (*BOX, *ROOM, AROUND[-1], *SHARPEN, INSIDE[0]), ("means",), _advise, "/enclosure/year",
+    (*BOX, *ROOM, MOVES, AROUND[-1], *SHARPEN, INSIDE[0]), ("means",), _advise, "/enclosure/year",
 )  # fmt: skip
+
+
+def _size(request: Request, form: Mapping[str, str]) -> SizeCard:
+    box, (given, _) = box_of_numbers(few_of(form)), _in_its_year(form)
+    return door_of(request).work(lambda known: size(known, box=box, given=given, hold=form.get("hold") or None))
+
+
+SIZE = Tool(
+    "size", "How strong a heater", "the smallest heater and pavers that hold", "The smallest heater and pavers that hold the box in "
+    "its coldest fortnight and through a power cut.",
+    (*BOX, *ROOM, Field("hold", "Hours above 15 °C without power", "4; empty is 4"), *SHARPEN, INSIDE[0]), ("means",), _size,
+    "/enclosure/size",
+)  # fmt: skip
+
+
+def beside_size(request: Request, card: SizeCard | None, form: Mapping[str, str]) -> dict[str, Any]:
+    """Return the grid and its chart."""
+    del request
+    both: dict[str, Any] = {"box": {name: form[name] for name in NUMBERS if form.get(name)}, "try_it": TRY}
+    if card is None:
+        return both
+    bare = [each for each in card.grid if each.pavers_kg == card.grid[0].pavers_kg]
+    runs = chart(
+        "How much of the time the heater runs in the coldest fortnight, %", "By heater", [each.watts for each in bare],
+        [Series("it runs", [100 * each.heater_share for each in bare])], x_label="W", y_label="%", floor=0,
+    )  # fmt: skip
+    return {**both, "charts": (runs,), "grid": card.grid}
 
 
 def beside_begin(request: Request, card: BeginCard | None, form: Mapping[str, str]) -> dict[str, Any]:

@@ -116,6 +116,11 @@ def told(given: Surroundings, pressure_pa: float) -> Told:
     return Told(around, heads, first, tuple(assumed), given.weather is not None and year is None, year, notes)
 
 
+def unvented(given: Surroundings) -> bool:
+    """Whether a flame without a flue warms the building."""
+    return given.room is not None and given.room.flame is not None and given.room.flame.unvented and given.room.heater_w > 0
+
+
 def _humidity(text: str) -> float:
     return read_share(text, "humidity")
 

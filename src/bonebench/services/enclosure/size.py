@@ -9,7 +9,7 @@ from bonebench.science.air.moist import pressure_at
 from bonebench.science.enclosure import Box, to_sharpen
 from bonebench.science.enclosure.advice import HOLD_TO_C, MOST_SHARE, Sized, coldest, size_grid, smallest
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.enclosure.around import Surroundings, told
+from bonebench.services.enclosure.around import Surroundings, told, unvented
 from bonebench.services.enclosure.cards import SizeCard
 from bonebench.services.enclosure.ends import STATED, at_end
 from bonebench.services.facts import fact
@@ -43,7 +43,7 @@ def size(
         if best
         else said("size.none", "nothing that was tried holds the band and {h} h without power", h=f"{hold_h:g}"),
         facts=tuple(_facts(grid, best, hold_h, float(coldest(at.around).t_c.min()))),
-        cautions=for_box(known.caution_rows, heated=True),
+        cautions=for_box(known.caution_rows, heated=True, unvented=unvented(given)),
         basis=(*(basis(key, figure) for key, figure in at.assumed), *to_sharpen(box), basis("as_stated", STATED)),
         flags=tuple(_flags(box, grid, best, stopped=stopped)),
         grid=tuple(grid),

@@ -15,7 +15,7 @@ from bonebench.science.enclosure import Around, Box, to_sharpen
 from bonebench.science.enclosure.advice import Choice, choose, every_count, margins, with_fan_points
 from bonebench.science.weather import MONTH_NAMES
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.enclosure.around import Surroundings, Told, told
+from bonebench.services.enclosure.around import Surroundings, Told, told, unvented
 from bonebench.services.enclosure.cards import AdviseCard, HolesTried, MonthAdvice
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
@@ -66,7 +66,7 @@ def advise(
     return AdviseCard(
         title=_title(months),
         facts=tuple(_facts(months, at, given.room, tank_kg, price)),
-        cautions=for_box(known.caution_rows, heated=True),
+        cautions=for_box(known.caution_rows, heated=True, unvented=unvented(given)),
         basis=(*(basis(key, figure) for key, figure in at.assumed), basis("other_years", OTHER_YEARS), *to_sharpen(box)),
         flags=tuple(_flags(months, at)),
         months=months,

@@ -3,7 +3,7 @@
 from bonebench.shop.cautions.rows import Caution, Picked, Rows, ordered
 
 
-def box(*, heated: bool, bottles: bool, cut: bool) -> Picked:
+def box(*, heated: bool, bottles: bool, cut: bool, unvented: bool) -> Picked:
     """What the box brings, and what a power cut adds."""
     yield "box.power", {}
     if heated:
@@ -11,11 +11,13 @@ def box(*, heated: bool, bottles: bool, cut: bool) -> Picked:
             yield key, {}
     if heated or cut:
         yield "box.flame", {}
+    if unvented:
+        yield "box.unvented", {}
     if bottles:
         yield "box.bottles", {}
     yield "box.dust", {}
 
 
-def for_box(rows: Rows, *, heated: bool, bottles: bool = False, cut: bool = False) -> tuple[Caution, ...]:
-    """Return the cautions of a heated box, and of the hours without power."""
-    return ordered(rows, box(heated=heated, bottles=bottles, cut=cut))
+def for_box(rows: Rows, *, heated: bool, bottles: bool = False, cut: bool = False, unvented: bool = False) -> tuple[Caution, ...]:
+    """Return the cautions of a heated box, of the hours without power, and of a flame without a flue in its building."""
+    return ordered(rows, box(heated=heated, bottles=bottles, cut=cut, unvented=unvented))

@@ -46,7 +46,7 @@ KEYS: frozenset[str] = frozenset(
         "raw.hygiene", "raw.unknown", "raw.thaw", "raw.knife", "freezer.raw",
         "law.unknown", "law.tag", "law.cwd",
         "box.dust", "box.power", "box.fire", "box.flame", "box.treated", "box.untreated_only", "box.escape",
-        "box.emitter", "box.lamp", "box.bottles",
+        "box.emitter", "box.lamp", "box.bottles", "box.unvented",
         "colony.release", "colony.surplus", "colony.quarantine", "colony.wild",
         "kill.cold", "kill.heat", "macerate.rot", "macerate.gas",
         "pot.scald", "pot.power", "pot.cut_out", "pot.grease", "pot.kitchen", "pot.in_kitchen", "pot.survives", "pot.boils",

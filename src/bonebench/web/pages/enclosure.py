@@ -3,7 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from bonebench.web.boxtools import BEGIN, CUT, RUN, YEAR, beside_begin, beside_cut, beside_run, beside_year
+from bonebench.web.boxtools import BEGIN, CUT, RUN, SIZE, YEAR, beside_begin, beside_cut, beside_run, beside_size, beside_year
 from bonebench.web.tools import worked_page
 
 router = APIRouter(include_in_schema=False)
@@ -31,3 +31,9 @@ def year(request: Request) -> Response:
 def begin(request: Request) -> Response:
     """Show how to make a box from an old freezer; it answers before anything is typed."""
     return worked_page(request, BEGIN, "enclosure", ("/enclosure", "The box"), template="enclosure.html", more=beside_begin)
+
+
+@router.get("/enclosure/size")
+def size(request: Request) -> Response:
+    """Show the smallest heater and pavers that hold the box."""
+    return worked_page(request, SIZE, "enclosure", ("/enclosure", "The box"), template="enclosure.html", more=beside_size)
