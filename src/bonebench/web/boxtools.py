@@ -174,8 +174,8 @@ def _size(request: Request, form: Mapping[str, str]) -> SizeCard:
 
 
 SIZE = Tool(
-    "size", "How strong a heater", "the smallest heater and pavers that hold", "The smallest heater and pavers that hold the box in "
-    "its coldest fortnight and through a power cut.",
+    "size", "How strong a heater", "the smallest heater and pavers that hold", "The smallest heater and pavers that hold the box "
+    "in its coldest fortnight and through a power cut.",
     (*BOX, *ROOM, Field("hold", "Hours above 15 °C without power", "4; empty is 4"), *SHARPEN, INSIDE[0]), ("means",), _size,
     "/enclosure/size",
 )  # fmt: skip
