@@ -14,21 +14,21 @@ from tests.web.test_templates import Reading, words
 
 # Each calculation of the wet bench, asked in full.
 WORKED = (
-    "/baths/work/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85",
-    "/baths/work/top-up?volume=10+L&strength=1.5%25&stock=35%25&target=3%25&largest=10+L",
-    "/baths/work/blend?a=35%25&b=0%25&target=3%25&total=10+L",
-    "/baths/work/decay?strength=3%25&days=5d&load=bone",
-    "/baths/work/cover?species=raccoon&length=60+cm&width=40+cm&depth=40+cm&round=no",
-    "/baths/work/whiten?species=black+bear",
-    "/baths/work/degrease?species=raccoon",
-    "/baths/work/pot?volume=20+L&open_area=0.07+m2&wall_area=0.35+m2&temperature=45+C&lid=yes&foam=no&watts=200+W",
-    "/baths/work/dry?species=raccoon&use=measure&weighings=0d+810+g,1d+780+g,3d+765+g",
+    "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85",
+    "/baths/ask/top-up?volume=10+L&strength=1.5%25&stock=35%25&target=3%25&largest=10+L",
+    "/baths/ask/blend?a=35%25&b=0%25&target=3%25&total=10+L",
+    "/baths/ask/decay?strength=3%25&days=5d&load=bone",
+    "/baths/ask/cover?species=raccoon&length=60+cm&width=40+cm&depth=40+cm&round=no",
+    "/baths/ask/whiten?species=black+bear",
+    "/baths/ask/degrease?species=raccoon",
+    "/baths/ask/pot?volume=20+L&open_area=0.07+m2&wall_area=0.35+m2&temperature=45+C&lid=yes&foam=no&watts=200+W",
+    "/baths/ask/dry?species=raccoon&use=measure&weighings=0d+810+g,1d+780+g,3d+765+g",
 )
 PAGES = (
     "/", "/?minutes=30", "/specimens", "/specimens?late=1", "/specimens?step=beetles", "/specimens?owner=Ansel", "/room", "/mix",
     "/mix?stock=35%25&target=3%25&volume=10+L", "/mix?stock=30%25&parts=1:1&volume=2+gal", "/add", "/species", "/species?q=fox",
     "/species/raccoon", "/catch-up", "/methods", "/begin", "/baths", "/baths?all=yes", "/baths/white-tub", "/baths/big-pot",
-    "/baths/bench", "/find?q=coyote", "/find?q=unicorn", *(f"/baths/work/{tool}" for tool in TOOLS), *WORKED,
+    "/baths/bench", "/find?q=coyote", "/find?q=unicorn", *(f"/baths/ask/{tool}" for tool in TOOLS), *WORKED,
 )  # fmt: skip
 BOLD = '<b onclick="alert(1)">Ada</b>'
 

@@ -54,14 +54,14 @@ def test_a_change_of_water_asks_and_keeps_whose_teeth_were_found(pages):
     ("path", "status", "said"),
     [
         ("/baths/attic", 404, "there is no bath 'attic'"),
-        ("/baths/work/alchemy", 404, "there is no 'alchemy' to work out here"),
-        ("/baths/work/blend?a=35%25&b=3%25&target=50%25&total=1+L", 422, "does not lie between"),
-        ("/baths/work/cover?species=moose&length=20+cm&width=20+cm&depth=20+cm", 422, "take a longer one"),
-        ("/baths/work/whiten?species=unicorn", 422, "no species 'unicorn' is known"),
-        ("/baths/work/whiten?species=raccoon&strength=30%25", 422, "too far from this way's"),
-        ("/baths/work/test?sample=0&normality=0.1&used=1", 422, "the sample is 0 mL"),
-        ("/baths/work/pot?volume=20+L&open_area=1+L&wall_area=1+m2&temperature=45+C", 422, "'1 L' has no unit I know for a area"),
-        ("/baths/work/dry?species=raccoon&use=bathing", 422, "is nothing to be dry for here"),
+        ("/baths/ask/alchemy", 404, "there is no 'alchemy' to work out here"),
+        ("/baths/ask/blend?a=35%25&b=3%25&target=50%25&total=1+L", 422, "does not lie between"),
+        ("/baths/ask/cover?species=moose&length=20+cm&width=20+cm&depth=20+cm", 422, "take a longer one"),
+        ("/baths/ask/whiten?species=unicorn", 422, "no species 'unicorn' is known"),
+        ("/baths/ask/whiten?species=raccoon&strength=30%25", 422, "too far from this way's"),
+        ("/baths/ask/test?sample=0&normality=0.1&used=1", 422, "the sample is 0 mL"),
+        ("/baths/ask/pot?volume=20+L&open_area=1+L&wall_area=1+m2&temperature=45+C", 422, "'1 L' has no unit I know for a area"),
+        ("/baths/ask/dry?species=raccoon&use=bathing", 422, "is nothing to be dry for here"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_said_in_clear_words_on_the_page(pages, path, status, said):
@@ -70,7 +70,7 @@ def test_what_cannot_be_is_said_in_clear_words_on_the_page(pages, path, status, 
     assert said in words(answer.text)
 
 
-@pytest.mark.parametrize("path", ["/baths/white-tub", "/baths/bear-pot", "/baths/work/whiten?species=raccoon", "/baths/bench"])
+@pytest.mark.parametrize("path", ["/baths/white-tub", "/baths/bear-pot", "/baths/ask/whiten?species=raccoon", "/baths/bench"])
 def test_no_page_of_a_bath_is_without_its_cautions(pages, path):
     text = words(pages.get(path).text)
     assert "Take care." in text

@@ -17,16 +17,16 @@ def test_the_page_links_to_every_question_and_stands_in_the_navigation(pages):
     answer = pages.get("/colony")
     assert answer.status_code == 200
     links = set(map(html.unescape, re.findall(r'href="([^"]*)"', answer.text)))
-    assert {f"/colony/work/{key}" for key in TOOLS} <= links
+    assert {f"/colony/ask/{key}" for key in TOOLS} <= links
     assert re.search(r'<a href="/colony" class="on" aria-current="page">', answer.text)
 
 
 @pytest.mark.parametrize("key", TOOLS)
 def test_every_question_is_asked_with_an_empty_form_and_answered_with_an_invented_one(pages, key):
-    empty = pages.get(f"/colony/work/{key}")
+    empty = pages.get(f"/colony/ask/{key}")
     assert empty.status_code == 200
     assert "What comes out" not in words(empty.text)
-    answer = pages.get(f"/colony/work/{key}", params=tried(TOOLS[key]))
+    answer = pages.get(f"/colony/ask/{key}", params=tried(TOOLS[key]))
     assert answer.status_code == 200, words(answer.text)
     assert "What comes out" in words(answer.text)
     assert "Mask (N95 or P100) and gloves" in words(answer.text)
@@ -38,7 +38,7 @@ def test_the_invented_colony_fills_only_fields_that_are_there():
 
 
 def test_the_season_is_drawn_as_a_band_with_its_numbers_in_a_table(pages):
-    answer = pages.get("/colony/work/forecast", params={**ABOUT_IT, "days": "20d", "ration": "30 g"})
+    answer = pages.get("/colony/ask/forecast", params={**ABOUT_IT, "days": "20d", "ration": "30 g"})
     assert answer.text.count('<figure class="chart">') == 2
     assert 'class="band' in answer.text
     assert "plan with" in words(answer.text)
@@ -46,9 +46,9 @@ def test_the_season_is_drawn_as_a_band_with_its_numbers_in_a_table(pages):
 
 
 def test_what_was_said_of_the_colony_goes_along_to_the_next_question(pages):
-    answer = pages.get("/colony/work/numbers", params={**ABOUT_IT, "beetles": "Dermestes lardarius"})
-    links = [html.unescape(link) for link in re.findall(r'href="(/colony/work/[^"]*)"', answer.text)]
-    onward = next(link for link in links if link.startswith("/colony/work/forecast?"))
+    answer = pages.get("/colony/ask/numbers", params={**ABOUT_IT, "beetles": "Dermestes lardarius"})
+    links = [html.unescape(link) for link in re.findall(r'href="(/colony/ask/[^"]*)"', answer.text)]
+    onward = next(link for link in links if link.startswith("/colony/ask/forecast?"))
     assert "size=3000" in onward
     assert "Dermestes" in onward
     assert "figure here is that of Dermestes maculatus" in words(pages.get(onward).text)
@@ -65,20 +65,20 @@ def test_what_was_said_of_the_colony_goes_along_to_the_next_question(pages):
     ],
 )
 def test_what_cannot_be_is_said_on_the_page_and_nothing_typed_is_lost(pages, key, typed, said):
-    answer = pages.get(f"/colony/work/{key}", params={**ABOUT_IT, **typed})
+    answer = pages.get(f"/colony/ask/{key}", params={**ABOUT_IT, **typed})
     assert answer.status_code == 422
     assert said in words(answer.text)
     assert 'value="50 %"' in answer.text
 
 
 def test_an_unknown_question_names_those_there_are(pages):
-    answer = pages.get("/colony/work/nothing")
+    answer = pages.get("/colony/ask/nothing")
     assert answer.status_code == 404
     assert "tonight" in answer.text
 
 
 def test_an_empty_scoop_is_answered_with_what_to_check(pages):
-    answer = pages.get("/colony/work/numbers", params={"scoop_count": "0", "scoop_part": "5 %"})
+    answer = pages.get("/colony/ask/numbers", params={"scoop_count": "0", "scoop_part": "5 %"})
     assert answer.status_code == 200
     assert "nothing alive was counted" in words(answer.text)
 
@@ -97,7 +97,7 @@ def test_json_and_page_give_the_same_and_days_begin_with_the_room_s_today(pages)
     asked = {**ABOUT_IT, "days": "3d"}
     card = pages.get("/api/v1/colony/forecast", params=asked).json()
     assert card["days"][0]["date"] == "2026-05-04"
-    assert card["title"]["text"] in words(pages.get("/colony/work/forecast", params=asked).text)
+    assert card["title"]["text"] in words(pages.get("/colony/ask/forecast", params=asked).text)
 
 
 def test_what_json_asks_badly_is_refused_in_the_same_words(pages):

@@ -49,7 +49,7 @@ def _tool(
     """Return a tool; its words are its key, title, hint and first line."""
     key, title, hint, lede = words
     needs = tuple(field.name for field in fields if not field.more and not field.choices)
-    return Tool(key, title, hint, lede, fields, needs, asks or _asks(act, flags=flags), f"/baths/work/{key}")
+    return Tool(key, title, hint, lede, fields, needs, asks or _asks(act, flags=flags), f"/baths/ask/{key}")
 
 
 _ALL = (

@@ -96,7 +96,7 @@ def _rest(
 def _tool(words: tuple[str, str, str, str], asks: tuple[Field, ...], needs: tuple[str, ...], work: Ask) -> Tool:
     """Return a tool; its words are its key, title, hint and first line."""
     key, title, hint, lede = words
-    return Tool(key, title, hint, lede, asks, needs, work, f"/colony/work/{key}")
+    return Tool(key, title, hint, lede, asks, needs, work, f"/colony/ask/{key}")
 
 
 _ALL = (

@@ -76,7 +76,7 @@ def _make(request: Request, form: dict[str, str]) -> Response:
     return go_back(f"/baths/{card.id}", card.entries[-1].id)
 
 
-@router.get("/baths/work/{tool}")
+@router.get("/baths/ask/{tool}")
 def work(request: Request, tool: str) -> Response:
     """Show one calculation of the wet bench."""
     if tool not in TOOLS:

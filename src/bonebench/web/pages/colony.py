@@ -53,7 +53,7 @@ def _look(request: Request, form: dict[str, str]) -> Response:
     return go_back("/colony", entry)
 
 
-@router.get("/colony/work/{tool}")
+@router.get("/colony/ask/{tool}")
 def work(request: Request, tool: str) -> Response:
     """Show one question with its answer."""
     if tool not in TOOLS:
