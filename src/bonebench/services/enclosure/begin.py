@@ -91,7 +91,7 @@ def begin(known: Known, *, starter: str | None = None, first_day: date | None = 
 def _may_take(
     name: str, tissue: Figure, within: float, bands: tuple[FloatArray, FloatArray, FloatArray], first_day: date | None
 ) -> MayTake:
-    """The first day from which the next days' appetite together clears the piece, and stays enough."""
+    """The first day from which the next days' appetite together clears the piece, by each end of the band."""
     late, likely, soon = (_first(band, tissue.value, round(within)) for band in bands)
     on = (first_day + timedelta(days=EMPTY_DAYS + late)).isoformat() if first_day is not None and late is not None else None
     return MayTake(name, tissue.value, within, late, likely, soon, on)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from bonebench.figures import Standing
 from bonebench.said import said
+from bonebench.science.colony.advice import FLIGHT_C
 from bonebench.science.enclosure import Box, Latch, Run
 from bonebench.services.cards import Flag
 from bonebench.services.enclosure.around import Told
@@ -60,7 +61,12 @@ def _warmth(box: Box, run: Run) -> Iterator[Flag]:
         )
     if year.t_max_c > band.high_c + 1:
         yield Flag(
-            said("enclosure.hot", "the air reaches {high:temperature}; near 30 °C beetles begin to fly", high=year.t_max_c),
+            said(
+                "enclosure.hot",
+                "the air reaches {high:temperature}; from about {fly:temperature} on beetles may fly, as one keeper saw",
+                high=year.t_max_c,
+                fly=FLIGHT_C,
+            ),
             said("enclosure.hot.next", "lower the set point, open more holes; a second, separate cut-out stops a stuck thermostat"),
         )
     if box.heater and run.year.heater_starts / max(run.year.hours / 24, 1e-9) > SWITCHES_A_DAY:
