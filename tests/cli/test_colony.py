@@ -134,7 +134,7 @@ def test_a_count_is_written_down_and_answered_from_the_log(book):
 def test_a_count_of_none_is_stored_and_said(book):
     answer = book("count", "dairy-box", "--counted", "0", "--part", "5%")
     assert answer.exit_code == 0, answer.output
-    assert "nothing alive was counted on" in answer.output
+    assert "nothing alive was counted in" in answer.output
     assert "0 alive in 5 % of the bedding" in answer.output
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from bonebench.shop.colony import counts_none, fold_colony, tells_size
+from bonebench.shop.colony import at_hand, counts_none, fold_colony, tells_size
 from bonebench.shop.colony_entries import ColonySeen
 from bonebench.shop.entries import Noted, Void
 from bonebench.shop.fold import tell
@@ -38,14 +38,23 @@ def test_a_look_that_was_taken_back_tells_nothing():
 
 
 @pytest.mark.parametrize("none", [ColonySeen(counted=0, part=0.05), ColonySeen(counted=0), ColonySeen(grade="none")])
-def test_a_count_of_none_is_kept_and_flagged(none):
+def test_a_count_of_none_is_kept_as_the_last_count(none):
     log = told(none)
     assert log.last_count.what == none
-    assert keys(log) == ["flag.colony.none"]
+    assert keys(log) == []
 
 
-def test_a_later_count_of_some_ends_the_alarm():
-    assert keys(told(ColonySeen(counted=0), ColonySeen(counted=5, part=0.05))) == []
+def test_looks_at_hand_are_the_last_weeks_the_last_count_and_the_pests_of_a_year():
+    days = [400, 300, 200, 90, 30, 0]
+    pests = [ColonySeen(pests=("mites",)), ColonySeen(pests=("flies",))]
+    whats = [*pests, ColonySeen(counted=0), *(ColonySeen(smell=n) for n in (1, 2, 0))]
+    entries = [
+        entry(n + 1, what, subjects=(BOX,), minutes=-1440 * ago) for n, (what, ago) in enumerate(zip(whats, days, strict=True))
+    ]
+    kept = at_hand(fold_colony(tell(entries, BOX)).seen)
+    # By hand: 60 days before the newest keep 30 and 0; the last count is of day 200; the pests of day 400 are over a year old.
+    assert [one.entry for one in kept] == ["e002", "e003", "e005", "e006"]
+    assert at_hand(()) == ()
 
 
 def test_more_pupae_than_sites_are_kept_and_flagged():
@@ -60,8 +69,6 @@ def test_more_pupae_than_sites_are_kept_and_flagged():
         (ColonySeen(counted=40), "flag.colony.part"),
         (ColonySeen(counted=40, part=7.0), "flag.colony.part"),
         (ColonySeen(counted=-1, part=0.5), "flag.colony.negative"),
-        (ColonySeen(smell=3), "flag.colony.foul"),
-        (ColonySeen(pests=("mites",)), "flag.colony.pest"),
         (ColonySeen(pupae=1e308, pupae_part=1e-300, sites=1), "flag.colony.sites"),
     ],
 )

@@ -125,7 +125,7 @@ def test_a_look_is_written_down_shown_and_taken_back(pages):
 
 def test_an_empty_scoop_is_stored_and_the_page_says_what_to_check(pages):
     assert pages.post("/colony", data={"counted": "0", "part": "5 %"}).status_code == 303
-    assert "nothing alive was counted on" in words(pages.get("/colony").text)
+    assert "nothing alive was counted in" in words(pages.get("/colony").text)
 
 
 def test_a_look_that_cannot_be_read_is_said_and_nothing_typed_is_lost(pages):

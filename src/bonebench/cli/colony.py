@@ -111,6 +111,7 @@ def numbers(book: str | None, as_json: bool, **options: Any) -> None:
 @click.option("--humidity", help="And the damp: 55%.")
 @click.option("--smell", help="0 none, 1 faint, 2 strong, 3 foul.")
 @click.option("--pests", help="Pests seen, apart by commas.")
+@click.option("--hunger", help="How hungry they look: food left, hungry or starved.")
 @click.option("--beetles", help="What they were determined as.")
 @about_option
 @at_option

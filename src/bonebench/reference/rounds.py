@@ -15,7 +15,7 @@ from bonebench.shop.steps import PlaceKind
 FILE = "rounds.toml"
 ABOUT: Mapping[str, PlaceKind | None] = {ROOM_PLACE: None, **{kind.value: kind for kind in PlaceKind}}
 NEEDED = ("name", "about", "minutes", "do", "look", "why", "source", "standing")
-ALSO = ("days", "turn", "first_days", "work", "wrong", "needs", "in_use", "cautions", "values")
+ALSO = ("days", "turn", "first_days", "work", "wrong", "needs", "in_use", "thirst", "cautions", "values")
 # A caution whose holes a mix or a specimen fills says nothing on a round.
 CAUTIONS = sorted(KEYS - GIVEN.keys())
 HEMISPHERES: tuple[Hemisphere, ...] = ("north", "south")
@@ -89,6 +89,7 @@ def _round(row: Row) -> Round:
         wrongs=_wrongs(row, values),
         needs=row.one_of("needs", {feature: feature for feature in FEATURES}) if "needs" in row.fields else None,
         in_use=row.mark("in_use"),
+        thirst=row.mark("thirst"),
         cautions=row.words("cautions", CAUTIONS),
         source=row.text("source"),
         standing=row.one_of("standing", STANDINGS),

@@ -1,15 +1,21 @@
-"""A colony told from its log: what was seen of it, in order, and what is odd about that. Nothing is refused here."""
+"""A colony told from its log: what was seen of it, in order, and what is odd in how it was written. Nothing is refused here.
+
+What a look says of the colony itself, and what to do about it today, is in `colony_news`.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from bonebench.said import Plain, number, said
 from bonebench.shop.colony_entries import ColonySeen
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
 
-SMELLS = 3
+# How they look by eye, from full to dying of hunger; words of ours.
+HUNGERS = ("food left", "hungry", "starved")
+STARVED = HUNGERS[-1]
+TELLS_DAYS, PESTS_DAYS = 60, 365  # how long looks are kept at hand for the day's warnings
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +52,15 @@ def fold_colony(story: Story) -> ColonyLog:
     return ColonyLog(seen, tuple(_odd(told)))
 
 
+def at_hand(seen: tuple[SeenAt, ...]) -> tuple[SeenAt, ...]:
+    """Return the looks that may still be news: those of the last weeks before the newest, the last count, pests of a year."""
+    if not seen:
+        return ()
+    newest, count = max(one.at for one in seen), ColonyLog(seen, ()).last_count
+    weeks, year = newest - timedelta(days=TELLS_DAYS), newest - timedelta(days=PESTS_DAYS)
+    return tuple(one for one in seen if one is count or one.at >= (year if one.what.pests else weeks))
+
+
 def tells_size(what: ColonySeen) -> bool:
     """Whether a look says how many there are: a grade, or a scoop of a known share. None alive needs no share."""
     return what.grade is not None or what.counted == 0 or (what.counted is not None and what.counted > 0 and _share(what.part))
@@ -61,17 +76,6 @@ def _share(part: float | None) -> bool:
 
 
 def _odd(told: ColonyLog) -> Iterator[Flag]:
-    last = told.last_count
-    if last is not None and counts_none(last.what):
-        yield Flag(
-            said("flag.colony.none", "nothing alive was counted on {day:day}", day=last.at.date(), entry=last.entry),
-            said(
-                "flag.colony.none.next",
-                "look under the pad, in the blocks and at the warmest spot; read the thermometer; ask what went in last; "
-                "count again, and put nothing more in until something moves",
-                entry=last.entry,
-            ),
-        )
     for one in told.seen:
         yield from _odd_look(one, told.sites)
 
@@ -102,19 +106,3 @@ def _odd_look(one: SeenAt, sites: float | None) -> Iterator[Flag]:
             ),
             said("flag.colony.sites.next", "count both again; if it is so, add blocks: what finds no hole is eaten", **words),
         )  # fmt: skip
-    if what.smell is not None and what.smell >= SMELLS:
-        yield Flag(
-            said("flag.colony.foul", "the box smelled foul on {day:day}", **words),
-            said(
-                "flag.colony.foul.next", "take out what is wet, cut muscle away, refreeze; ask the rot clock of each piece", **words
-            ),
-        )
-    for pest in what.pests:
-        yield Flag(
-            said("flag.colony.pest", "{pest} on {day:day}", pest=pest, **words),
-            said(
-                "flag.colony.pest.next",
-                "nothing leaves this box and no tool goes to the spare colony; drier air, freeze what is dead",
-                **words,
-            ),
-        )

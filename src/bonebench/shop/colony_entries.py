@@ -11,7 +11,8 @@ class ColonySeen(What):
     """Somebody looked into a box: each value only where it was looked at; none alive is the most telling count there is.
 
     ``counted`` larvae and adults in a scoop of ``part`` of the bedding, or a ``grade`` by eye; ``pupae`` in ``pupae_part`` of the
-    blocks, which hold ``sites``; ``fed_kg`` of food put in, ``dried`` or fresh; warmth, damp and smell (0 to 3) of the box.
+    blocks, which hold ``sites``; ``fed_kg`` of food put in, ``dried`` or fresh; warmth, damp and smell (0 to 3) of the box; how
+    hungry they looked, by one of `colony.HUNGERS`.
     """
 
     KIND: ClassVar[str] = "colony-seen"
@@ -28,6 +29,7 @@ class ColonySeen(What):
     smell: int | None = None
     pests: tuple[str, ...] = ()
     beetles: str | None = None
+    hunger: str | None = None
 
 
 COLONY_KINDS: tuple[type[What], ...] = (ColonySeen,)

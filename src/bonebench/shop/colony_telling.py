@@ -29,6 +29,8 @@ def _parts(what: ColonySeen) -> Iterator[str]:
         yield f"{write_si(what.humidity, 'percent')} damp"
     if what.smell is not None:
         yield f"smell {what.smell}"
+    if what.hunger is not None:
+        yield {"food left": "food left over", "hungry": "hungry", "starved": "starved"}.get(what.hunger, what.hunger)
     yield from what.pests
     if what.beetles is not None:
         yield f"determined as {what.beetles}"

@@ -12,12 +12,14 @@ from bonebench.figures import Standing
 from bonebench.said import Plain, Said, said
 from bonebench.shop import entries as log
 from bonebench.shop.cautions import DEFER, Caution, Level, Rows
+from bonebench.shop.colony import SeenAt, at_hand, fold_colony
 from bonebench.shop.entries import Entry
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
 from bonebench.shop.identity import task_id
 from bonebench.shop.room import Place
 from bonebench.shop.steps import PlaceKind
+from bonebench.shop.thirst import Fed, last_drink, why_wet
 
 Hemisphere = Literal["north", "south"]
 RoundAt = tuple[str, str]  # the key of a round, and of its place
@@ -52,7 +54,10 @@ class Wrong:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Round:
-    """One round as data: every ``days`` (earliest, latest) or on a ``turn`` of the year, by hemisphere (month, day)."""
+    """One round as data: every ``days`` (earliest, latest) or on a ``turn`` of the year, by hemisphere (month, day).
+
+    With ``thirst``, food that went in moist counts as done, and air that is damp already puts it off.
+    """
 
     key: str
     name: str
@@ -71,6 +76,7 @@ class Round:
     cautions: tuple[str, ...]
     source: str
     standing: Standing
+    thirst: bool = False
     values: Mapping[str, Plain] = field(default_factory=dict)
 
     def say(self, part: str, template: str, place: str) -> Said:
@@ -88,12 +94,13 @@ class History:
 
     ``since``: the day each place was set up (`set_up_on`), so that a first round keeps its day and its task's id. ``in_use``:
     the day since when a place holds something; None takes every place as in use. ``wrong``: rounds whose last answer was that
-    something is wrong.
+    something is wrong. ``fed``: what last went into each box.
     """
 
     since: Mapping[str, date] = field(default_factory=dict)
     in_use: Mapping[str, date] | None = None
     wrong: Collection[RoundAt] = ()
+    fed: Mapping[str, Fed] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,10 +138,14 @@ def due(
     known = history or History()
     found = []
     for round_, place, name in _where(rounds, places, features, known):
-        last = done.get((round_.key, place))
+        last, fed = done.get((round_.key, place)), known.fed.get(place, Fed()) if round_.thirst else None
+        if fed is not None and fed.damp:
+            continue
+        last = last if fed is None else last_drink(last, fed, today)
         window = _window(round_, place, last, known=known, today=today, hemisphere=hemisphere)
         if window is not None and window[0] <= today:
-            found.append(_due(round_, place, name, window=window, last=last, today=today, wrong=(round_.key, place) in known.wrong))
+            one = _due(round_, place, name, window=window, last=last, today=today, wrong=(round_.key, place) in known.wrong)
+            found.append(one if fed is None else replace(one, why=why_wet(one.why, fed, last)))
     return tuple(sorted(found, key=lambda one: one.due_by))
 
 
@@ -254,13 +265,14 @@ class LeftMark:
 
 @dataclass(frozen=True, slots=True)
 class PlaceLog:
-    """What the entries about a place come to."""
+    """What the entries about a place come to; ``looks`` are those into its colony that may still be news."""
 
     key: str
     rounds: dict[str, RoundMark] = field(default_factory=dict)
     seen: datetime | None = None
     left: LeftMark | None = None
     flags: tuple[Flag, ...] = ()
+    looks: tuple[SeenAt, ...] = ()
 
     def done(self, day_of: Callable[[datetime], date]) -> dict[RoundAt, date]:
         """Return the day each round was last done, as `due` takes it."""
@@ -284,7 +296,7 @@ def fold_place(key: str, story: Story) -> PlaceLog:
             told = replace(told, seen=at)
         elif isinstance(what, log.Left):
             told = replace(told, left=LeftMark(at, entry.id, what.ticks))
-    return replace(told, flags=tuple(flags))
+    return replace(told, flags=tuple(flags), looks=at_hand(fold_colony(story).seen))
 
 
 def _answer(before: RoundMark | None, entry: Entry, what: log.RoundDone, flags: list[Flag]) -> RoundMark:

@@ -14,11 +14,22 @@ from bonebench.errors import OutsideRange
 from bonebench.figures import Figure, Standing
 from bonebench.science.colony.forecast import Forecast
 from bonebench.science.colony.layout import FloatArray
+from bonebench.science.colony.limits import (
+    DAMP,
+    DAMP_HOURS,
+    DEADLY_C,
+    DRY,
+    DRY_HOURS,
+    FLIGHT_C,
+    MOIST_DAYS,
+    SUFFER_C,
+    WET,
+    WET_HOURS,
+)
 
 MOST_THINNED = 0.25
 COUNT_HOLDS_DAYS = 14
 SOURCE = "colony model; not checked in your room"
-FLIGHT_C = 26.7  # a museum keeper: not below 80 F
 SPECIES = "Dermestes maculatus"
 
 
@@ -193,7 +204,7 @@ def water(days_since_frozen_in: float | None, *, dried_food: bool) -> Advice | N
     Advice or None
         None while something wet lies there: `# common practice, no source`, a day.
     """
-    if dried_food or days_since_frozen_in is None or days_since_frozen_in > 1.0:
+    if dried_food or days_since_frozen_in is None or days_since_frozen_in > MOIST_DAYS:
         return Advice("water", Why.NO_MOISTURE)
     return None
 
@@ -231,11 +242,11 @@ def warnings(
     if species != SPECIES:
         found.append(Advice("mistrust the figures", Why.OTHER_SPECIES, subject=species))
     air: tuple[tuple[str, Why, npt.NDArray[np.bool_], int], ...] = (
-        ("cool the box", Why.HOT, temperature_c > 38.0, 1),
-        ("dry the box", Why.WET, humidity > 0.75, 48),
-        ("watch the heat", Why.WARM, temperature_c > 32.0, 1),
-        ("watch the damp", Why.DAMP, humidity > 0.70, 24),
-        ("give water", Why.DRY, (humidity < 0.35) & (not has_water), 24),
+        ("cool the box", Why.HOT, temperature_c > DEADLY_C, 1),
+        ("dry the box", Why.WET, humidity > WET, WET_HOURS),
+        ("watch the heat", Why.WARM, temperature_c > SUFFER_C, 1),
+        ("watch the damp", Why.DAMP, humidity > DAMP, DAMP_HOURS),
+        ("give water", Why.DRY, (humidity < DRY) & (not has_water), DRY_HOURS),
         ("lid and screens", Why.NEAR_FLIGHT, temperature_c >= FLIGHT_C, 1),
     )
     for do, why, over, hours in air:

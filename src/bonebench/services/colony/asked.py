@@ -16,6 +16,7 @@ from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.model import HOURS_A_DAY, Conditions, Housing, conditions, sites_in
 from bonebench.science.colony.observed import GRADES, Seen, scoop
 from bonebench.services.colony.typed import MOST_BEETLES, read_count, within, yes
+from bonebench.shop.pests import pests_written
 from bonebench.units import read_area, read_number, read_share, read_temperature, read_volume
 
 WARM_C, HUMIDITY = 27.0, 0.55
@@ -64,7 +65,7 @@ class Asked:
     @property
     def pest_names(self) -> tuple[str, ...]:
         """Pests that were seen."""
-        return tuple(name.strip() for name in re.split(r"[,;]", self.pests or "") if name.strip())
+        return pests_written(self.pests)
 
 
 def housing_of(asked: Asked) -> tuple[Housing, tuple[tuple[str, Figure], ...]]:

@@ -16,6 +16,7 @@ from bonebench.science.colony.observed import GRADES, Seen, grade, pupae_in_bloc
 from bonebench.services.cards import Flag
 from bonebench.services.colony.asked import BEFORE_SEEN, FLOOR, HUMIDITY, LIVED_C, SEED, SITES, WARM_C, Asked, Told, air_of
 from bonebench.services.colony.cards import NumbersCard
+from bonebench.services.colony.news import box_news, boxes_of
 from bonebench.services.colony.night import BoxTonight, box_tonight
 from bonebench.services.colony.numbers import misfits, numbers_of
 from bonebench.services.colony.typed import MOST_BEETLES
@@ -26,9 +27,9 @@ from bonebench.services.plans.problem import Subject
 from bonebench.shop.cautions import Cautioned, for_colony
 from bonebench.shop.colony import ColonyLog, SeenAt, counts_none, fold_colony, tells_size
 from bonebench.shop.colony_telling import tell_look
+from bonebench.shop.fold import Story
 from bonebench.shop.room import Place
-from bonebench.shop.rounds import place_subject
-from bonebench.shop.steps import PlaceKind
+from bonebench.shop.rounds import fold_place, place_subject
 
 HANDFUL = 0.01  # an empty scoop of which nobody wrote the share
 MOST_FED_KG = 1000.0
@@ -71,21 +72,23 @@ class ColoniesCard(Cautioned):
 def colonies(tx: Reading, now: datetime) -> ColoniesCard:
     """Return what the log says of every beetle box, with the numbers of today worked out from it."""
     known = known_of(tx)
-    boxes = [place for place in known.room.places if place.kind is PlaceKind.ENCLOSURE and place.open]
+    boxes = boxes_of(known)
     subjects = everything_in_work(tx, known)
     return ColoniesCard(
-        boxes=tuple(_box(known, place, fold_colony(story_of(tx, place_subject(place.key))[0]), subjects, now) for place in boxes),
+        boxes=tuple(_box(known, place, story_of(tx, place_subject(place.key))[0], subjects, now) for place in boxes),
         cautions=for_colony(known.caution_rows),
     )
 
 
-def _box(known: Known, place: Place, log: ColonyLog, subjects: Sequence[Subject], now: datetime) -> BoxColonyCard:
+def _box(known: Known, place: Place, story: Story, subjects: Sequence[Subject], now: datetime) -> BoxColonyCard:
+    log = fold_colony(story)
+    warned = tuple(one.flag for one in box_news(known, place, fold_place(place.key, story), subjects, now))
     looks = _in_use(log, now)
     colony = _told(looks, log.sites, now)
     numbers = _numbers(known, looks, colony, now) if colony is not None else None
     tonight = _tonight(place, looks, colony, subjects, now)
     shown = tuple(LookCard(one.at, one.entry, tell_look(one.what)) for one in reversed(log.seen[-SHOWN:]))
-    return BoxColonyCard(place.key, place.name, shown, numbers, None if numbers else _why_not(log), tonight, log.flags)
+    return BoxColonyCard(place.key, place.name, shown, numbers, None if numbers else _why_not(log), tonight, (*warned, *log.flags))
 
 
 def _why_not(log: ColonyLog) -> Said:

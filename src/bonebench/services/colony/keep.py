@@ -10,7 +10,9 @@ from bonebench.services.colony.typed import read_smell, yes
 from bonebench.services.gather import room_of
 from bonebench.services.log.record import Kept, Pen, record, write_entry
 from bonebench.services.log.times import when_of
+from bonebench.shop.colony import HUNGERS
 from bonebench.shop.colony_entries import ColonySeen
+from bonebench.shop.pests import pests_written
 from bonebench.shop.room import Place
 from bonebench.shop.rounds import place_subject
 from bonebench.shop.steps import PlaceKind
@@ -37,6 +39,7 @@ class Look:
     smell: str | None = None
     pests: str | None = None
     beetles: str | None = None
+    hunger: str | None = None
     at: str | None = None
     about: str | None = None
 
@@ -77,8 +80,9 @@ def seen_of(look: Look) -> ColonySeen:
         temperature_c=read_temperature(look.temperature) if look.temperature else None,
         humidity=read_share(look.humidity, "humidity") if look.humidity else None,
         smell=read_smell(look.smell),
-        pests=tuple(pest.strip() for pest in (look.pests or "").split(",") if pest.strip()),
+        pests=pests_written(look.pests),
         beetles=look.beetles or None,
+        hunger=_hunger(look.hunger) if look.hunger else None,
     )
 
 
@@ -88,6 +92,15 @@ def _grade(text: str) -> str:
         raise NotAQuantity(
             "colony.grade_text", "'{text}' is no grade; they are {known}", text=text, known=", ".join(GRADES)
         )  # fmt: skip
+    return name
+
+
+def _hunger(text: str) -> str:
+    name = text.strip().casefold()
+    if name not in HUNGERS:
+        raise NotAQuantity(
+            "colony.hunger_text", "'{text}' is not how hungry they look; it is {known}", text=text, known=", ".join(HUNGERS)
+        )
     return name
 
 

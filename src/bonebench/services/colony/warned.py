@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from bonebench.figures import Basis, Figure, Standing, basis
+from bonebench.reference.pests import load_pests
 from bonebench.said import said
 from bonebench.science.colony import advice
 from bonebench.science.colony.advice import Advice
@@ -14,14 +15,10 @@ from bonebench.services.cards import Flag
 from bonebench.services.colony.asked import Asked, Told
 from bonebench.services.colony.cards import Band
 from bonebench.services.colony.typed import yes
+from bonebench.shop.pests import find_pest, pest_flag
 
 # (what is so, what to do) for each piece of advice; {subject} and {hours} are filled from it.
 WORDS: dict[str, tuple[str, str]] = {
-    "act on pest": (
-        "{subject} was seen",
-        "nothing leaves this box until it is settled; freeze what is dead and old "
-        "bedding, dry the air, ask a museum's keeper which it is",
-    ),
     "mistrust the figures": (
         "the beetles were determined as {subject}; every figure here is that of Dermestes maculatus",
         "take the numbers as a rough hint; other kinds grow at another pace, and some want another box",
@@ -86,6 +83,8 @@ def flags_of(asked: Asked, air: Air) -> Iterator[Flag]:
 
 
 def _flag(one: Advice) -> Flag:
+    if one.do == "act on pest":
+        return pest_flag(find_pest(one.subject, load_pests()))
     what, then = WORDS[one.do]
     hours = one.numbers["hours"].value if "hours" in one.numbers else 0.0
     key = f"colony.warn.{one.do.replace(' ', '_')}"

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from bonebench.figures import Standing
 from bonebench.said import said
-from bonebench.science.colony.advice import FLIGHT_C
+from bonebench.science.colony.limits import FLIGHT_C
 from bonebench.science.enclosure import Box, Latch, Run
 from bonebench.services.cards import Flag
 from bonebench.services.enclosure.around import Told

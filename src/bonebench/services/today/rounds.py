@@ -1,7 +1,7 @@
 """Rounds as tasks of the day, what they found wrong as alerts, and the card at the door."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from bonebench.reference.rounds import load_rounds
@@ -13,6 +13,7 @@ from bonebench.services.today.tasks import Sorted, dirt_of
 from bonebench.shop.gloves import hands_for
 from bonebench.shop.leaving import leaving_card, left_ok
 from bonebench.shop.rounds import ROOM_PLACE, DueRound, History, PlaceLog, due, open_wrongs, place_subject, round_cautions
+from bonebench.shop.thirst import Fed
 
 # Zones whose people have winter in July, by the beginning of the zone's name.
 SOUTH = ("Australia/", "Antarctica/", "America/Argentina", "America/Sao_Paulo", "America/Santiago", "Africa/Johannesburg",
@@ -21,11 +22,12 @@ SOUTH = ("Australia/", "Antarctica/", "America/Argentina", "America/Sao_Paulo", 
 
 @dataclass(frozen=True, slots=True)
 class RoundBook:
-    """What the log says of the places: their rounds, when each was set up, since when each holds something."""
+    """What the log says of the places: their rounds, when each was set up, since when each holds something, what boxes were fed."""
 
     logs: Mapping[str, PlaceLog]
     since: Mapping[str, date]
     in_use: Mapping[str, date]
+    fed: Mapping[str, Fed] = field(default_factory=dict)
 
 
 def hemisphere_of(zone: str) -> str:
@@ -45,7 +47,7 @@ def due_rounds(known: Known, book: RoundBook, now: datetime) -> tuple[DueRound, 
         done=done,
         today=room.day(now),
         hemisphere="south" if hemisphere_of(room.zone) == "south" else "north",
-        history=History(book.since, book.in_use, wrong),
+        history=History(book.since, book.in_use, wrong, book.fed),
     )
 
 

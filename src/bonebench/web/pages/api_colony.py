@@ -161,6 +161,7 @@ class LookNow(Strict):
     smell: Text = None
     pests: Text = None
     beetles: Text = None
+    hunger: Text = None
     at: Text = None
     about: Text = None
 

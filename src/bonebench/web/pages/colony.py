@@ -8,6 +8,7 @@ from starlette.responses import Response
 
 from bonebench.door import Look
 from bonebench.errors import BonebenchError, UnknownName
+from bonebench.reference.pests import load_pests
 from bonebench.said import Said
 from bonebench.services.colony.book import colonies
 from bonebench.web.colonytools import LOOK_FIELDS, TOOLS, beside, tried
@@ -27,6 +28,7 @@ def _page(request: Request, form: dict[str, str], error: Said | None) -> Respons
     return show(
         request, "colony", "colony.html", status=200 if error is None else 422, card=card, tools=tuple(TOOLS.values()),
         invented=invented, look_fields=LOOK_FIELDS, form=form, error=error,
+        pest_names=tuple(pest.name for pest in load_pests().values()),
     )  # fmt: skip
 
 
