@@ -143,3 +143,31 @@ def test_tonight_without_heads_named_asks_the_room_s_own_log(book):
     answer = book("tonight")
     assert answer.exit_code == 0, answer.output
     assert "tonight: no head waits for the beetles" in answer.output
+
+
+@pytest.fixture
+def log_file(tmp_path):
+    """Three days of a box by the hour, in degF."""
+    rows = [f"2026-01-{5 + n // 24:02d} {n % 24:02d}:00,80.6,55" for n in range(72)]
+    file = tmp_path / "box.csv"
+    file.write_text("\n".join(["Time,Temp (F),RH (%)", *rows]))
+    return str(file)
+
+
+def test_a_log_of_the_box_drives_a_forecast_and_is_told(run, log_file):
+    answer = run("forecast", *ABOUT, "--days", "5d", "--log", log_file, "--zone", "America/Chicago")
+    assert answer.exit_code == 0, answer.output
+    assert "'Temp (F)' in °F, 'RH (%)' in %" in answer.output
+    assert "the log drives 3 days of 5 days" in answer.output
+    card = json.loads(run("forecast", *ABOUT, "--days", "5d", "--log", log_file, "--json").output)
+    assert card["read_hours"] == 72
+    assert card["days"][0]["date"] == "2026-01-05"
+
+
+def test_a_log_with_a_gap_is_refused_in_one_line_with_its_dates(run, tmp_path, log_file):
+    lines = (tmp_path / "box.csv").read_text().splitlines()
+    (tmp_path / "gap.csv").write_text("\n".join(lines[:20] + lines[30:]))
+    answer = run("harm", *ABOUT, "--log", str(tmp_path / "gap.csv"))
+    assert answer.exit_code == 1
+    assert answer.stderr.startswith("gap.csv has no temperature from 2026-01-05 19:00 to 2026-01-06 05:00 (10 h); up to six hours")
+    assert len(answer.stderr.splitlines()) == 1

@@ -142,3 +142,39 @@ def test_a_look_by_json_is_stored_and_answered_with_the_colonies(pages):
     assert card["schema"] == "colony/1"
     assert card["boxes"][0]["numbers"]["schema"] == "colony.numbers/1"
     assert pages.get("/api/v1/colony").json() == card
+
+
+LOG = "\n".join(["Time,Temp (F),RH (%)", *(f"2026-01-{5 + n // 24:02d} {n % 24:02d}:00,80.6,55" for n in range(72))])
+
+
+def test_a_log_is_pasted_or_sent_as_a_file_and_stays_in_the_form(pages):
+    pasted = pages.post("/colony/ask/forecast", data={"size": "3000", "days": "5d", "log": LOG})
+    sent = pages.post(
+        "/colony/ask/forecast",
+        data={"size": "3000", "days": "5d", "log": ""},
+        files={"log_file": ("box.csv", LOG.encode("utf-16"))},
+    )
+    for answer in (pasted, sent):
+        assert answer.status_code == 200, words(answer.text)
+        assert "the log drives 3 days of 5 days" in words(answer.text)
+        assert "2026-01-07 23:00,80.6,55" in answer.text
+
+
+def test_what_is_wrong_with_a_log_is_said_on_the_same_page(pages):
+    answer = pages.post("/colony/ask/harm", data={"size": "3000", "log": LOG.replace("Temp (F)", "Temp")})
+    assert answer.status_code == 422
+    assert "does not say whether it is °C or °F" in words(answer.text)
+    assert "3000" in answer.text
+    unit = pages.post("/colony/ask/harm", data={"size": "3000", "log": LOG.replace("Temp (F)", "Temp"), "log_unit": "F"})
+    assert unit.status_code == 200
+
+
+def test_the_json_takes_the_text_of_a_log(pages):
+    answer = pages.post("/api/v1/colony/forecast", json={"size": "3000", "days": "5d", "log": LOG})
+    assert answer.status_code == 200
+    assert answer.json()["read_hours"] == 72
+    harm = pages.post("/api/v1/colony/harm", json={"size": "3000", "log": LOG})
+    assert harm.json()["schema"] == "colony.harm/1"
+    wrong = pages.post("/api/v1/colony/harm", json={"size": "3000", "log": "time,temperature_c"})
+    assert wrong.status_code == 422
+    assert "has no rows under its names" in wrong.text

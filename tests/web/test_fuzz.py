@@ -67,6 +67,7 @@ OPERATIONS = [
     ("GET", "/api/v1/colony"),
     ("POST", "/api/v1/colony"),
     *(("GET", f"/api/v1/colony/{question}") for question in COLONY),
+    *(("POST", f"/api/v1/colony/{question}") for question in ("forecast", "harm")),
     ("GET", "/api/v1/enclosure/advise"),
     ("GET", "/api/v1/enclosure/size"),
     ("GET", "/api/v1/enclosure/begin"),

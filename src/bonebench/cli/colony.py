@@ -1,6 +1,7 @@
 """The colony on the command line: each question is one calculation and needs no book."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -18,6 +19,7 @@ from bonebench.cli.face import (
 )
 
 if TYPE_CHECKING:
+    from bonebench.files.airlog import AirLog
     from bonebench.services.colony.asked import Asked
     from bonebench.services.colony.book import ColoniesCard
     from bonebench.services.known import Known
@@ -56,6 +58,31 @@ def about_colony(command: Command) -> Command:
     ):
         command = option(command)
     return json_option(book_option(command))
+
+
+def log_options(command: Command) -> Command:
+    """Add what asks for a log of the box."""
+    for option in reversed(
+        (
+            click.option(
+                "--log", "log_file", type=click.Path(path_type=Path), help="A log of the box: CSV of times, warmth and damp."
+            ),
+            click.option(
+                "--log-unit", type=click.Choice(["C", "F"], case_sensitive=False), help="If its names do not say: C or F."
+            ),
+            click.option("--zone", help="Of its wall times: America/Chicago; the room's unless said, UTC without a book."),
+        )
+    ):
+        command = option(command)
+    return command
+
+
+def _log_of(known: "Known", log_file: Path | None, log_unit: str | None, zone: str | None) -> "AirLog | None":
+    """Read the log that was named, in the room's zone unless another was said."""
+    from bonebench.files.airlog import read_air_log
+    from bonebench.files.logtimes import zone_named
+
+    return read_air_log(log_file, zone_named(zone or known.room.zone), log_unit) if log_file is not None else None
 
 
 def _asked(options: dict[str, Any]) -> "Asked":
@@ -193,14 +220,21 @@ def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
 @click.option("--days", help="How far: 90d unless said.")
 @click.option("--feed", "--ration", "ration", help="Food a day: '80 g'; all they can eat unless said.")
 @click.option("--waiting", help="The queue in the freezer: '20 raccoon, 4 coyote', or its tissue: '4 kg'.")
-@click.option("--first-day", help="Today unless said: 2026-05-04.")
+@click.option("--first-day", help="Today unless said, or the first whole day of a log: 2026-05-04. The size is that of this day.")
+@log_options
 @about_colony
-def forecast(book: str | None, as_json: bool, first_day: str | None, **options: Any) -> None:
-    """Tell the days ahead as bands, and whether the queue fits."""
+def forecast(
+    book: str | None, as_json: bool, log_file: Path | None, log_unit: str | None, zone: str | None, **options: Any
+) -> None:  # fmt: skip
+    """Tell the days ahead as bands, and whether the queue fits; a log of the box drives them as far as it goes."""
     from bonebench.services.colony.ahead import ahead
 
     asked = _asked(options)
-    _work(as_json, book, "colony.forecast/1", lambda known, today: ahead(known, asked, first_day=first_day or today, **options))
+
+    def act(known: "Known", today: str) -> Any:
+        return ahead(known, asked, today=today, log=_log_of(known, log_file, log_unit, zone), **options)
+
+    _work(as_json, book, "colony.forecast/1", act)
 
 
 @colony.command("ramp-up")
@@ -267,16 +301,23 @@ def second(book: str | None, as_json: bool, has_spare: bool, **options: Any) -> 
 
 
 @colony.command("harm")
-@click.option("--fell-to", required=True, help="How cold or hot it was where they sit: 5 C.")
-@click.option("--lasted", required=True, help="How long: 18h.")
+@click.option("--fell-to", help="How cold or hot it was where they sit: 5 C.")
+@click.option("--lasted", help="How long: 18h.")
 @click.option("--days", help="How many days after to look at: 14d unless said.")
+@log_options
 @about_colony
-def harm(book: str | None, as_json: bool, **options: Any) -> None:
-    """Say what a cold snap, heat or a dead heater did."""
+def harm(
+    book: str | None, as_json: bool, log_file: Path | None, log_unit: str | None, zone: str | None, **options: Any
+) -> None:  # fmt: skip
+    """Say what a cold snap, heat or a dead heater did; by how cold and how long, or by a log that shows it."""
     from bonebench.services.colony.harm import harm as work
 
     asked = _asked(options)
-    _work(as_json, book, "colony.harm/1", lambda known, _: work(known, asked, **options))
+
+    def act(known: "Known", _: str) -> Any:
+        return work(known, asked, log=_log_of(known, log_file, log_unit, zone), **options)
+
+    _work(as_json, book, "colony.harm/1", act)
 
 
 @colony.command("tonight")

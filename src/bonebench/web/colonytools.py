@@ -6,6 +6,8 @@ from typing import Any
 
 from fastapi import Request
 
+from bonebench.files.airlog import AirLog, air_log_of
+from bonebench.files.logtimes import zone_named
 from bonebench.services.cards import Worked
 from bonebench.services.colony.ahead import ahead
 from bonebench.services.colony.asked import Asked
@@ -15,6 +17,7 @@ from bonebench.services.colony.harm import harm
 from bonebench.services.colony.numbers import numbers
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
+from bonebench.services.known import Known
 from bonebench.web.charts import Chart, Series, chart
 from bonebench.web.shell import door_of
 from bonebench.web.tools import Field, Tool
@@ -34,6 +37,13 @@ HOUSE = (
     Field("pests", "Pests that were seen", "mites, ham beetles; empty is none", more=True),
 )
 COLONY = (SIZE, WARMTH, DAMP)
+LOG = (
+    Field("log", "Or a log of the box", "pasted: one line of names, such as time,temperature_c,humidity_percent; then a row for "
+          "each reading; it drives the days it covers", more=True, kind="lines"),
+    Field("log_file", "Or its file", "CSV or text, as the logger writes it", more=True, kind="file"),
+    Field("log_unit", "The log's warmth, if its names do not say", more=True,
+          choices=(("", "It says so"), ("C", "°C"), ("F", "°F"))),
+)  # fmt: skip
 FIRST_DAY = Field("first_day", "From which day", "2026-05-04; empty is today", more=True)
 LOOKS = tuple((look, look.capitalize()) for look in ("hardly touched", "eaten into", "half gone", "crevices left", "bare"))
 SMELLS = (("0", "None"), ("1", "Faint"), ("2", "Strong"), ("3", "Foul"))
@@ -69,6 +79,27 @@ def _about_colony(act: Callable[..., Worked], needed: tuple[str, ...] = (), *, d
         rest = _rest(request, form, needed, dated=dated)
         colony = asked_of(form)
         return door_of(request).work(lambda known: act(known, colony, **rest))
+
+    return work
+
+
+def log_of(known: Known, form: Mapping[str, str]) -> AirLog | None:
+    """Return the log that came with a form: pasted, or the text of a file that was sent."""
+    text = form.get("log", "")
+    return air_log_of(text, zone_named(known.room.zone), form.get("log_unit") or None) if text else None
+
+
+def _by_log(act: Callable[..., Worked], *, dated: bool = False) -> Ask:
+    """Turn a question about the colony that a log of the box may go with into what a form asks."""
+    own = (*ABOUT, *(field.name for field in LOG))
+
+    def work(request: Request, form: Mapping[str, str]) -> Worked:
+        rest = _rest(request, form, (), dated=False, about=own)
+        today = door_of(request).surface().reader.today
+        if dated and today is not None:
+            rest["today"] = today.isoformat()
+        colony = asked_of(form)
+        return door_of(request).work(lambda known: act(known, colony, log=log_of(known, form), **rest))
 
     return work
 
@@ -136,10 +167,11 @@ _ALL = (
             Field("ration", "Food a day", "80 g; empty is all they can eat"),
             Field("waiting", "The queue in the freezer", "20 raccoon, 4 coyote; or its tissue, 4 kg"),
             FIRST_DAY,
+            *LOG,
             *HOUSE,
         ),
         ("size",),
-        _about_colony(ahead, dated=True),
+        _by_log(ahead, dated=True),
     ),
     _tool(
         (
@@ -260,10 +292,11 @@ _ALL = (
             Field("fell_to", "How cold or hot it was", "4 C"),
             Field("lasted", "How long", "18h"),
             Field("days", "Look how many days after", "14d", more=True),
+            *LOG,
             *HOUSE,
         ),
-        ("fell_to",),
-        _about_colony(harm, ("fell_to", "lasted")),
+        ("fell_to", "log"),
+        _by_log(harm),
     ),
 )  # fmt: skip
 TOOLS: dict[str, Tool] = {tool.key: tool for tool in _ALL}

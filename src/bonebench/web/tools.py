@@ -14,13 +14,17 @@ from bonebench.web.shell import show
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One thing a tool asks for; ``choices`` makes it a row of buttons, ``more`` puts it into the fold."""
+    """One thing a tool asks for; ``choices`` makes it a row of buttons, ``more`` puts it into the fold.
+
+    ``kind`` is "lines" for many lines of text or "file" for a file to send; a tool with such a field sends its form as a body.
+    """
 
     name: str
     label: str
     hint: str = ""
     choices: tuple[tuple[str, str], ...] = ()
     more: bool = False
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,18 +43,25 @@ class Tool:
     work: Callable[[Request, Mapping[str, str]], Worked]
     action: str
 
+    @property
+    def sends(self) -> bool:
+        """Whether its form is too long for an address."""
+        return any(field.kind for field in self.fields)
+
 
 def worked_page(
     request: Request, tool: Tool, page: str, home: tuple[str, str], *, template: str = "work.html",
-    more: Callable[[Request, Any, Mapping[str, str]], Mapping[str, Any]] | None = None,
+    more: Callable[[Request, Any, Mapping[str, str]], Mapping[str, Any]] | None = None, sent: Mapping[str, str] | None = None,
 ) -> Response:  # fmt: skip
-    """Show a tool with what was typed in the address; what cannot be is said on the same page, and nothing typed is lost.
+    """Show a tool with what was typed in the address, or ``sent`` as a body; what cannot be is said on the same page, and nothing
+    typed is lost.
 
     A page of its own names its ``template``, and ``more`` gives what that shows beside the card: drawings and charts.
     """
-    form = {field.name: request.query_params.get(field.name, "").strip() for field in tool.fields}
+    typed: Mapping[str, str] = request.query_params if sent is None else sent
+    form = {field.name: typed.get(field.name, "").strip() for field in tool.fields}
     card = error = None
-    if not tool.needs or (any(name in request.query_params for name in tool.needs) and any(form.values())):
+    if not tool.needs or (any(name in typed for name in tool.needs) and any(form.values())):
         try:
             card = tool.work(request, form)
         except BonebenchError as fault:

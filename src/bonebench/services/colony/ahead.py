@@ -1,18 +1,25 @@
 """The season ahead: what they can eat and do eat, day by day, and whether the queue in the freezer fits."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
+
+import numpy as np
 
 from bonebench.errors import NotAQuantity
 from bonebench.figures import Figure
+from bonebench.files.airlog import AirLog
 from bonebench.said import Said, said
 from bonebench.science.colony import advice
+from bonebench.science.colony.feeding import Air
 from bonebench.science.colony.forecast import Forecast, forecast
+from bonebench.science.colony.model import HOURS_A_DAY
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.colony.asked import Asked, air_of, told
+from bonebench.services.colony.asked import Asked, Told, air_of, told
 from bonebench.services.colony.bands import bands_by_day
 from bonebench.services.colony.cards import Band, DayAhead, ForecastCard
 from bonebench.services.colony.heads import tissue_of
+from bonebench.services.colony.logged import air_of_log
 from bonebench.services.colony.typed import read_ration, read_span
 from bonebench.services.colony.warned import beyond, flags_of, rests_on
 from bonebench.services.facts import fact
@@ -45,26 +52,62 @@ def later(first: date | None, days: int) -> date | None:
 
 def ahead(
     known: Known, asked: Asked, *, days: str | None = None, ration: str | None = None, waiting: str | None = None,
-    first_day: str | None = None,
+    first_day: str | None = None, log: AirLog | None = None, today: str | None = None,
 ) -> ForecastCard:  # fmt: skip
-    """Tell the days ahead; no ration is all they can eat. ``waiting`` is the queue: a mass, or heads such as 3 raccoon."""
-    span, feed, begin = read_span(days, USUAL_DAYS, what="a forecast"), read_ration(ration), read_first_day(first_day)
-    air = air_of(asked, span)
-    colony = told(asked)
+    """Tell the days ahead; no ration is all they can eat. ``waiting`` is the queue: a mass, or heads such as 3 raccoon.
+
+    The size is that of the first day: ``first_day``, else the first whole day of a log, else ``today``.
+    """
+    span, begin = read_span(days, USUAL_DAYS, what="a forecast"), read_first_day(first_day)
+    if log is None:
+        given = Days(air_of(asked, span), begin or read_first_day(today))
+    else:
+        logged = air_of_log(asked, log, span, begin)
+        given = Days(
+            logged.air, logged.begin, tuple(logged.facts()), tuple(logged.flags()), logged.read(), logged.read_hours,
+            told(asked, air=first_day_of(logged.air)),
+        )  # fmt: skip
+    return ahead_in(known, asked, given, ration=ration, waiting=waiting)
+
+
+@dataclass(frozen=True, slots=True)
+class Days:
+    """The days to tell: their air, the day they begin on, and what is to be said of that air.
+
+    ``warned`` is the part of the air that somebody read or worked out, and that is warned of; None where it was typed or taken for
+    granted. ``colony`` is one that is told already.
+    """
+
+    air: Air
+    begin: date | None
+    facts: tuple[Fact, ...] = ()
+    flags: tuple[Flag, ...] = ()
+    warned: Air | None = None
+    read_hours: int | None = None
+    colony: Told | None = None
+
+
+def ahead_in(
+    known: Known, asked: Asked, given: Days, *, ration: str | None = None, waiting: str | None = None
+) -> ForecastCard:  # fmt: skip
+    """Tell days whose air is known."""
+    air, span, feed = given.air, given.air.days, read_ration(ration)
+    colony = given.colony or told(asked)
     dry_share = colony.housing.food_dry_share
     run = forecast(colony.draws, colony.housing, air.fed(feed, dry_share))
     queue = tissue_of(known, waiting) if waiting else None
     full = run if feed is None else forecast(colony.draws, colony.housing, air.fed(None, dry_share))
     done, chance = advice.queue(full, queue.value) if queue else (None, None)
-    table = tuple(_days(run, begin))
+    table = tuple(_days(run, given.begin))
     return ForecastCard(
         title=_title(table, feed),
-        facts=(*_facts(table), *_queue_facts(queue, done, chance, span)),
+        facts=(*_facts(table), *_queue_facts(queue, done, chance, span), *given.facts),
         flags=(
             *_hungry(run, feed),
             *_queue_flags(queue, done, chance),
             *beyond(_kg(table[-1].appetite_g), colony.housing.floor_m2),
-            *flags_of(asked, air),
+            *given.flags,
+            *flags_of(asked, given.warned or air, read=given.warned is not None),
         ),
         steps=_steps(feed),
         cautions=for_colony(known.caution_rows),
@@ -76,8 +119,18 @@ def ahead(
         queue_days_high=done.high if done else None,
         queue_chance=chance,
         ration_kg_per_day=feed,
+        read_hours=given.read_hours,
         seed=asked.seed,
     )
+
+
+def first_day_of(air: Air) -> Air:
+    """Return the first day of an air, by which it is told where they lived before."""
+    warm, damp = (
+        np.broadcast_to(np.asarray(one, dtype=np.float64), (HOURS_A_DAY * air.days,))[:HOURS_A_DAY]
+        for one in (air.temperature_c, air.humidity)
+    )
+    return Air(1, warm, damp, air.moist)
 
 
 def _days(run: Forecast, first: date | None) -> Iterator[DayAhead]:

@@ -91,11 +91,19 @@ def _sites(text: str | None) -> float:
 def air_of(asked: Asked, days: int) -> Air:
     """Return the air of so many days; a gap in it is left for the model to refuse."""
     count = days * HOURS_A_DAY
-    warm = _series(asked.temperature, WARM_C, read_temperature, count)
-    damp = _series(asked.humidity, HUMIDITY, lambda text: read_share(text, "humidity"), count)
-    air = Air(days, warm, damp, 0.0 if yes(asked.dry) else 1.0)
+    air = Air(days, _series(asked.temperature, WARM_C, read_temperature, count), humidity_of(asked, count), moist_of(asked))
     air.fed(0.0, 0.26)  # says at once what is wrong with it
     return air
+
+
+def humidity_of(asked: Asked, hours: int) -> FloatArray:
+    """Return the humidity of so many hours, as it was typed."""
+    return _series(asked.humidity, HUMIDITY, lambda text: read_share(text, "humidity"), hours)
+
+
+def moist_of(asked: Asked) -> float:
+    """Return the share of time with water or moist food."""
+    return 0.0 if yes(asked.dry) else 1.0
 
 
 def means(air: Air) -> tuple[float, float, float]:
@@ -169,10 +177,13 @@ class Told:
     seen: tuple[Seen, ...]
 
 
-def told(asked: Asked, seen: tuple[Seen, ...] = (), *, days: int = 1) -> Told:
-    """Return the colonies that may be this one today, from its size and from what was seen in the last days."""
+def told(asked: Asked, seen: tuple[Seen, ...] = (), *, days: int = 1, air: Air | None = None) -> Told:
+    """Return the colonies that may be this one today, from its size and from what was seen in the last days.
+
+    ``air`` is that of those days where it was logged; as typed otherwise.
+    """
     housing, assumed = housing_of(asked)
-    air = air_of(asked, days)
+    air = air or air_of(asked, days)
     warm, damp, _ = means(air)
     # Where they lived before today: a box that froze or cooked this morning was no such box last month.
     warm = min(max(warm, LIVED_C[0]), LIVED_C[1])

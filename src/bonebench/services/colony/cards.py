@@ -76,7 +76,10 @@ class NumbersCard(Worked):
 
 @dataclass(frozen=True, kw_only=True)
 class ForecastCard(Worked):
-    """The days ahead; ``queue_days`` is when a queue in the freezer is eaten, None where most colonies do not get through."""
+    """The days ahead; ``queue_days`` is when a queue in the freezer is eaten, None where most colonies do not get through.
+
+    ``read_hours`` of them have the air of a log, None where the air was typed or worked out.
+    """
 
     days: tuple[DayAhead, ...]
     queue_kg: float | None
@@ -86,6 +89,7 @@ class ForecastCard(Worked):
     queue_chance: float | None
     ration_kg_per_day: float | None
     seed: int
+    read_hours: int | None = None
     schema: str = "colony.forecast/1"
 
 

@@ -63,11 +63,11 @@ def beyond(band: Band, floor_m2: float) -> Iterator[Flag]:
         )
 
 
-def flags_of(asked: Asked, air: Air) -> Iterator[Flag]:
+def flags_of(asked: Asked, air: Air, *, read: bool = False) -> Iterator[Flag]:
     """Say what of air, species and pests bears on it, loudest first; last that nothing of it was checked here."""
-    # Warmth and damp that nobody read are no news: only what was said is warned of.
-    warm = np.asarray(air.temperature_c, dtype=float) if asked.temperature else np.full(1, np.nan)
-    damp = np.asarray(air.humidity, dtype=float) if asked.humidity else np.full(len(warm), np.nan)
+    # Warmth and damp that nobody read are no news: only what was said, logged or worked out (``read``) is warned of.
+    warm = np.asarray(air.temperature_c, dtype=float) if asked.temperature or read else np.full(1, np.nan)
+    damp = np.asarray(air.humidity, dtype=float) if asked.humidity or read else np.full(len(warm), np.nan)
     warm = warm if len(warm) == len(damp) else np.full(len(damp), np.nan)
     for one in advice.warnings(
         warm, damp, has_water=not yes(asked.dry), species=asked.named, pests=asked.pest_names

@@ -1,12 +1,14 @@
 """The colony as JSON under /api/v1/colony: what was seen, what is ahead, and how the pieces in the box fare."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Body, Query, Request
 from pydantic import Field
 from starlette.responses import JSONResponse
 
 from bonebench.door import Look
+from bonebench.files.airlog import AirLog, air_log_of
+from bonebench.files.logtimes import zone_named
 from bonebench.services.cards import Worked, as_json
 from bonebench.services.colony.ahead import ahead
 from bonebench.services.colony.asked import SEED, Asked
@@ -29,6 +31,7 @@ from bonebench.services.colony.harm import harm
 from bonebench.services.colony.numbers import numbers
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
+from bonebench.services.known import Known
 from bonebench.web.pages.api import REFUSED, Strict
 from bonebench.web.pages.taps import who_of
 from bonebench.web.shell import door_of
@@ -87,6 +90,38 @@ class AheadOfIt(AboutColony):
     ration: Text = None
     waiting: Text = None
     first_day: Text = None
+
+
+class Logged(AboutColony):
+    """A log of the box, as the text of its file; ``log_unit`` is C or F where its names do not say."""
+
+    log: Annotated[str | None, Field(max_length=4_000_000)] = None
+    log_unit: Annotated[str | None, Field(pattern="^[CF]$")] = None
+
+    def air(self, known: Known) -> AirLog | None:
+        """Return the log, its wall times in the room's zone."""
+        return air_log_of(self.log, zone_named(known.room.zone), self.log_unit) if self.log else None
+
+    def rest(self) -> dict[str, str | None]:
+        """Return what is asked beside the colony and the log."""
+        return {name: getattr(self, name) for name in type(self).model_fields if name not in Logged.model_fields}
+
+
+class LoggedDays(Logged):
+    """How far ahead, with which food and queue; a log of the box drives the days it covers."""
+
+    days: Text = None
+    ration: Text = None
+    waiting: Text = None
+    first_day: Text = None
+
+
+class LoggedEvent(Logged):
+    """Cold or heat that it lay in, by how much and how long, or by a log that shows it."""
+
+    fell_to: Text = None
+    lasted: Text = None
+    days: Text = None
 
 
 class Season(AboutColony):
@@ -220,8 +255,15 @@ def numbers_(request: Request, asked: Annotated[SeenThere, Query()]) -> JSONResp
 @router.get("/forecast", response_model=ForecastCard)
 def forecast_(request: Request, asked: Annotated[AheadOfIt, Query()]) -> JSONResponse:
     """The days ahead."""
-    more = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
+    more: dict[str, Any] = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
     return _answer(door_of(request).work(lambda known: ahead(known, asked.colony(), **more)))
+
+
+@router.post("/forecast", response_model=ForecastCard)
+def forecast_by_log(request: Request, asked: Annotated[LoggedDays, Body()]) -> JSONResponse:
+    """The days ahead, driven by a log of the box as far as it goes; nothing is stored."""
+    more: dict[str, Any] = asked.rest() | {"today": _first_day(request, None)}
+    return _answer(door_of(request).work(lambda known: ahead(known, asked.colony(), log=asked.air(known), **more)))
 
 
 @router.get("/ramp-up", response_model=RampUpCard)
@@ -273,6 +315,13 @@ def harm_(request: Request, asked: Annotated[Event, Query()]) -> JSONResponse:
             lambda known: harm(known, asked.colony(), fell_to=asked.fell_to, lasted=asked.lasted, days=asked.days)
         )
     )
+
+
+@router.post("/harm", response_model=HarmCard)
+def harm_by_log(request: Request, asked: Annotated[LoggedEvent, Body()]) -> JSONResponse:
+    """What cold or heat cost, by a log that shows it; nothing is stored."""
+    more: dict[str, Any] = asked.rest()
+    return _answer(door_of(request).work(lambda known: harm(known, asked.colony(), log=asked.air(known), **more)))
 
 
 @router.get("/tonight", response_model=TonightCard)

@@ -8,6 +8,7 @@ from starlette.responses import Response
 
 from bonebench.door import Look
 from bonebench.errors import BonebenchError, UnknownName
+from bonebench.files.airlog import MOST_BYTES, log_text
 from bonebench.reference.pests import load_pests
 from bonebench.said import Said
 from bonebench.services.colony.book import colonies
@@ -19,6 +20,7 @@ from bonebench.web.tools import worked_page
 router = APIRouter(include_in_schema=False)
 
 
+MOST_PASTED = 4_000_000  # bytes of a pasted log; a longer one comes as a file
 TYPED = tuple(field.name for field in fields(Look))
 
 
@@ -58,6 +60,24 @@ def _look(request: Request, form: dict[str, str]) -> Response:
 @router.get("/colony/ask/{tool}")
 def work(request: Request, tool: str) -> Response:
     """Show one question with its answer."""
+    return _worked(request, tool, None)
+
+
+@router.post("/colony/ask/{tool}")
+async def work_sent(request: Request, tool: str) -> Response:
+    """Answer a question whose form is too long for an address; nothing is stored."""
+    async with request.form(max_part_size=MOST_PASTED) as sent:
+        form = {name: value.strip() for name, value in sent.items() if isinstance(value, str)}
+        file = sent.get("log_file")
+        raw = b"" if file is None or isinstance(file, str) else await file.read(MOST_BYTES + 1)
+    return await run_in_threadpool(_worked, request, tool, form, raw)
+
+
+def _worked(request: Request, tool: str, sent: dict[str, str] | None, raw: bytes = b"") -> Response:
     if tool not in TOOLS:
         raise UnknownName("work.unknown", "there is no '{tool}' to work out here", could_be=tuple(TOOLS), tool=tool)
-    return worked_page(request, TOOLS[tool], "colony", ("/colony", "The colony"), template="colony_work.html", more=beside)
+    if raw:
+        sent = {**(sent or {}), "log": log_text(raw)}
+    return worked_page(
+        request, TOOLS[tool], "colony", ("/colony", "The colony"), template="colony_work.html", more=beside, sent=sent
+    )  # fmt: skip
