@@ -18,7 +18,10 @@ from bonebench.records.engines import sqlite_engine
 
 from .rows import everything, row, store
 
-SERVER = "this book is a database on a server: copy and restore it with pg_dump and pg_restore"
+SERVER = (
+    "this book is a database on a server: copy and restore it with pg_dump and pg_restore, and its folder of photos (see "
+    "BONEBENCH_FILES) like any folder"
+)
 
 
 def _ids(where: str | Path) -> list[str]:

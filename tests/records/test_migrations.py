@@ -11,15 +11,17 @@ from sqlalchemy.exc import IntegrityError
 
 from bonebench.errors import BookDamaged
 from bonebench.records import book as book_module
-from bonebench.records import making, people, states
+from bonebench.records import files, making, people, states
 from bonebench.records.book import FORM, KNOWN_FORMS, Book
 from bonebench.records.engines import engine_for
+from bonebench.records.files import FileRow
 from bonebench.records.making import SCRIPTS, migrate, take_back
 from bonebench.records.states import PartRow, StayRow
 from bonebench.records.tables import metadata
 
 from .rows import AT, everything, row, store, void
 
+FILE = FileRow("ab" * 32, "image/jpeg", 12, 4, 3, "cd" * 32, AT)
 NEXT = f"{int(FORM) + 1:04d}"
 NEXT_FORM = f'''
 """A made-up next form: every table that others point to is changed."""
@@ -115,6 +117,19 @@ def test_a_change_of_a_parent_table_loses_no_child_row(where: str, tmp_path: Pat
     assert _everything(where) == before
     take_back(where, FORM, scripts=scripts)
     assert _everything(where) == before
+
+
+def test_a_book_without_files_gets_the_list_of_them_and_loses_nothing(where: str):
+    before = _with_children(where)
+    take_back(where, "0002")
+    assert "file" not in _tables(where)
+    book = Book.open(where)
+    with book.writing() as tx:
+        files.add(tx, FILE)
+    book.close()
+    after = _everything(where)
+    assert {name: rows for name, rows in after.items() if name != "file"} == {n: r for n, r in before.items() if n != "file"}
+    assert len(after["file"]) == 1
 
 
 def test_with_foreign_keys_on_the_same_change_fails(sqlite_where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):

@@ -47,6 +47,11 @@ SAMPLES = {
     "bath-looked": {"clarity": "hazy", "temperature_c": 44, "level": "sunk"},
     "water-changed": {"clarity": "fat on top", "sieved": True, "teeth": 2, "whose": "fox"}, "bath-discarded": {"how": "stood open"},
     "colony-seen": {"counted": 40.0, "part": 0.02, "pupae": 0.0, "fed_kg": 0.2, "smell": 1, "pests": ["mites"]},
+    "photographed": {"sha256": "ab" * 32, "step": "whiten", "note": "n1", "taken": "2026-05-03T17:20:05"},
+    "colour-measured": {
+        "sha256": "ab" * 32, "lightness": 84.2, "a": 1.1, "b": 11.5, "spread": 2.0, "card": [0.1, 0.1, 0.08, 0.08],
+        "bone": [0.5, 0.5, 0.1, 0.1], "reflectance": 0.9, "setting": "bench lamp",
+    },
     "round-done": {"round": "water", "due": "2026-05-04"}, "left": {"ticks": ["lid"]}, "seen": {"place": "pot"},
     "hazard-acknowledged": {"method": "hot-pot", "person": "p1"}, "profile-set": {"profile": "museum"},
     "feature-set": {"features": ["fence"]},

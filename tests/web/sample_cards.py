@@ -18,6 +18,7 @@ from bonebench.said import said
 from bonebench.services.baths.cards import MixCard
 from bonebench.services.cards import Alert, Answer, Caution, EntryCard, Flag, Ready, SpeciesName
 from bonebench.services.catchup.cards import CatchUpCard, SilentCard, WalkCard
+from bonebench.services.photos.cards import PhotoCard, PhotosCard
 from bonebench.services.rooms.cards import FeatureCard, MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard, SpeciesRow, ValueCard
 from bonebench.services.specimens.cards import (
@@ -802,6 +803,39 @@ FRAME: dict[str, Any] = {
 AFTER = {"said_after": said("after", "D3R-J: on the rack"), "undo": "e-77"}
 TYPED = {"stock": "35 %", "target": "3 %", "volume": "10 L", "temperature": "", "parts": ""}
 
+
+def photo(number: int, step: str | None, days: float, **more: Any) -> PhotoCard:
+    """One invented photo."""
+    mark = f"{number:064x}"
+    plain: dict[str, Any] = {
+        "entry": f"e-photo-{number}", "sha256": mark, "address": f"/photos/{mark}.jpg",
+        "small_address": f"/photos/{mark}/small.jpg",
+        "step": step, "visit": 1, "part": None, "note": None, "at": ago(days), "camera_said": None, "who": "Wren Halloway",
+        "width_px": 2048, "height_px": 1536, "here": True,
+    }  # fmt: skip
+    return PhotoCard(**{**plain, **more})
+
+
+PHOTOS = PhotosCard(
+    tag="D3R-J",
+    species="white-tailed deer",
+    now="whiten",
+    steps=tuple(step.value for step in STEP_ORDER),
+    parts=("skull", "mandible", "antlers"),
+    photos=(
+        photo(1, "trim", 20, note="old break at the left zygoma"),
+        photo(2, "whiten", 2, part="mandible", width_px=1536, height_px=2048),
+        photo(3, "whiten", 1, visit=2),
+        photo(4, None, 1, here=False, address="", small_address="", width_px=None, height_px=None),
+    ),
+    flags=(
+        Flag(
+            said("photo.missing", "{count} photos are written down, but their files are not there", count=1),
+            said("photo.missing.next", "copy {folder} back from a backup; `book check` names each file", folder="bone-files"),
+        ),
+    ),
+)
+
 PAGES = (
     Page("today", "today.html", "/", {"page": "today", "card": TODAY, "minutes": None}),
     Page("today-after", "today.html", "/", {"page": "today", "card": TODAY, "minutes": 30.0, **AFTER}),
@@ -859,7 +893,24 @@ PAGES = (
         "/specimens?late=1",
         {"page": "specimens", "card": replace(SPECIMENS, rows=()), "asked": {"late": "1", "place": "pot-1"}},
     ),
-    Page("specimen", "specimen.html", "/specimens/D3R-J", {"page": "specimen", "card": SPECIMEN}),
+    Page("specimen", "specimen.html", "/specimens/D3R-J", {"page": "specimen", "card": SPECIMEN, "photos": PHOTOS}),
+    Page(
+        "photos",
+        "photos.html",
+        "/specimens/D3R-J/photos",
+        {"page": "specimen", "card": PHOTOS, "pair": (PHOTOS.photos[0], PHOTOS.photos[2]), "refused": ()},
+    ),
+    Page(
+        "photos-none",
+        "photos.html",
+        "/specimens/D3R-J/photos",
+        {
+            "page": "specimen",
+            "card": replace(PHOTOS, photos=(), flags=()),
+            "pair": None,
+            "refused": (said("photo.nothing", "no photo was chosen; take or choose one first"),),
+        },
+    ),
     Page("room", "room.html", "/room", {"page": "room", "card": ROOM}),
     Page(
         "room-empty",

@@ -20,6 +20,8 @@ from bonebench.shop.identity import tag_from_number
 from tests.conftest import Clock
 
 API = "/api/v1"
+# What makes something answers 201.
+MADE = {("post", f"{API}/specimens"), ("post", f"{API}/baths"), ("post", f"{API}/specimens/{{tag}}/photos")}
 FOX = "104-M"
 SAME = [
     ("/today", lambda door: door.today()),
@@ -259,8 +261,8 @@ def test_every_question_documents_every_status_it_can_answer_with(pages):
             if path == "/healthz":
                 assert set(operation["responses"]) == {"200", "503"}
                 continue
-            good = "201" if (method, path) in (("post", f"{API}/specimens"), ("post", f"{API}/baths")) else "200"
-            assert set(operation["responses"]) == {good, "400", "403", "404", "421", "422", "503", "507"}, path
+            good = "201" if (method, path) in MADE else "200"
+            assert set(operation["responses"]) == {good, "400", "403", "404", "411", "413", "421", "422", "503", "507"}, path
             for status in ("404", "422"):
                 assert operation["responses"][status]["content"]["application/json"]["schema"]["$ref"].endswith("/FaultCard")
 

@@ -48,6 +48,9 @@ OPERATIONS = [
     ("GET", "/api/v1/specimens"),
     ("POST", "/api/v1/specimens"),
     ("GET", "/api/v1/specimens/{tag}"),
+    ("GET", "/api/v1/specimens/{tag}/photos"),
+    ("POST", "/api/v1/specimens/{tag}/photos"),
+    ("POST", "/api/v1/specimens/{tag}/photos/take-out"),
     ("POST", "/api/v1/entries"),
     ("GET", "/api/v1/room"),
     ("GET", "/api/v1/species"),
@@ -75,7 +78,7 @@ OPERATIONS = [
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"),
-    ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"),
+    ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
 }  # fmt: skip
 

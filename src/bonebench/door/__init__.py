@@ -9,7 +9,8 @@ from bonebench.door.nobook import NoBook
 from bonebench.records.backup import restore
 from bonebench.services.baths.keep import Happened, NewBath
 from bonebench.services.colony.keep import Look
+from bonebench.services.photos.keep import About
 from bonebench.services.rooms.begin import Beginning
 from bonebench.services.specimens.intake import Intake
 
-__all__ = ["Beginning", "Door", "Happened", "Intake", "Look", "NewBath", "NoBook", "Surface", "restore"]
+__all__ = ["About", "Beginning", "Door", "Happened", "Intake", "Look", "NewBath", "NoBook", "Surface", "restore"]

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 from bonebench.door.baths import Baths
 from bonebench.door.colony import Colonies
+from bonebench.door.photos import Photos
 from bonebench.door.settings import Settings
 from bonebench.errors import BookError, BookNotWritable
 from bonebench.records.backup import backup, check
@@ -58,7 +59,7 @@ class Surface:
     reader: Reader
 
 
-class Door(Settings, Baths, Colonies):
+class Door(Settings, Baths, Colonies, Photos):
     """One open book with a clock, dice, and the name of the device that writes."""
 
     def __init__(
@@ -284,8 +285,8 @@ class Door(Settings, Baths, Colonies):
 
     def backup(self, to: Path) -> BookCard:
         """Copy the book; the copy is checked before it gets its name."""
-        backup(self.book, to)
-        return replace(self.check(), flags=books.flags_of_copies(self.erased()))
+        lost = backup(self.book, to)
+        return replace(self.check(), flags=(*books.flags_of_copies(self.erased()), *books.flags_of_lost(lost)))
 
     def erased(self) -> int:
         """How many people were erased from this book."""

@@ -12,6 +12,7 @@ from pathlib import Path
 from sqlalchemy import func, select
 
 from bonebench.errors import BookDamaged, BookNotWritable, InputError
+from bonebench.records import attached, files
 from bonebench.records.book import Book, form_and_kind, move_file, remove_file
 from bonebench.records.engines import keep_log_beside, our_words
 from bonebench.records.tables import metadata
@@ -38,22 +39,44 @@ def check(book: Book) -> Checked:
             table.name: tx.connection.execute(select(func.count()).select_from(table)).scalar_one()
             for table in metadata.sorted_tables
         }
-    return Checked(tuple(faults), counts)
+        there, gone = files.listed(tx), files.erased(tx)
+    # Outside the transaction: reading through some thousand photos takes its time.
+    return Checked((*faults, *attached.faults(book.files, there, gone)), counts)
 
 
 def _files_only(where: str) -> None:
     # A path that was made of an address has lost one of its slashes.
     if where.startswith(("postgresql:", "postgresql+psycopg:")):
-        raise InputError("backup.database", "this book is a database on a server: copy and restore it with pg_dump and pg_restore")
+        raise InputError(
+            "backup.database",
+            "this book is a database on a server: copy and restore it with pg_dump and pg_restore, and its folder of photos (see "
+            "BONEBENCH_FILES) like any folder",
+        )
 
 
-def backup(book: Book, to: Path) -> None:
-    """Copy a book while others may be writing it, check the copy, and put it in place only if it is whole."""
+def backup(book: Book, to: Path) -> tuple[str, ...]:
+    """Copy a book with its files while others may be writing it, check the copy, and put it in place only if it is whole.
+
+    Returns the names of the files that could not be copied, because they are missing or damaged where they lie.
+    """
     _files_only(book.where)
     _files_only(str(to))
     if to.exists():
         raise BookNotWritable("backup.there", "there is already something at {where}: name another file", where=str(to))
-    copy_file(book.where, to)
+    with copied(book.where, to) as building:
+        # By the copy's own list: a photo that comes in meanwhile is in neither.
+        lost = _carry_files(building, book.files, attached.folder_of(str(to)))
+        building.replace(to)
+    return lost
+
+
+def _carry_files(copy: Path, source: Path, to: Path) -> tuple[str, ...]:
+    """Copy the files that a copied book lists."""
+    with closing(sqlite3.connect(copy)) as file:
+        if not file.execute("select 1 from sqlite_master where name = 'file'").fetchone():
+            return ()
+        rows = file.execute("select sha256, media_type, size_bytes from file where erased_at is null").fetchall()
+    return attached.carry(source, to, [attached.Named(*row) for row in rows])
 
 
 def copy_file(where: str, to: Path) -> None:
@@ -101,7 +124,10 @@ def _not_whole(where: str) -> BookDamaged:
 
 
 def restore(copy: Path, to: Path, *, over: bool = False) -> None:
-    """Put a copy back as the book; the book it replaces is kept beside it, damaged as it may be."""
+    """Put a copy back as the book, with its files; the book it replaces is kept beside it, damaged as it may be.
+
+    Files of the book that is replaced stay in the folder: they are named by what they hold, so none can be mistaken for another.
+    """
     _files_only(str(to))
     kept = _free_name(to)
     if to.exists() and not over:
@@ -113,6 +139,8 @@ def restore(copy: Path, to: Path, *, over: bool = False) -> None:
     # The new book is made whole before the old one is touched.
     with copied(str(copy), to) as building:
         keep_log_beside(str(building))
+        # What is missing from the copy's folder may still lie in the book's own; `check` names what is in neither.
+        _carry_files(building, attached.folder_of(str(copy)), attached.folder_of(str(to)))
         move_file(str(to), str(kept))
         building.replace(to)
 

@@ -12,11 +12,12 @@ from sqlalchemy import Connection, Engine, func, inspect, select, text, update
 
 from bonebench.errors import BookBusy, BookDamaged, BookTooNew
 from bonebench.records import tables as t
+from bonebench.records.attached import folder_of
 from bonebench.records.engines import driver_words, engine_for, is_address, no_book, our_words, read_only, shown
 
 # The form of the newest migration; a row in the book is compared with it, so that opening one does not need Alembic.
-FORM = "0002"
-KNOWN_FORMS = ("0001", "0002")
+FORM = "0003"
+KNOWN_FORMS = ("0001", "0002", "0003")
 FIRST_TAG = 1000
 
 Kind = Literal["room", "demo"]
@@ -40,6 +41,7 @@ class Book:
     def __init__(self, where: str, kind: Kind) -> None:
         self.where = shown(where)
         self.kind = kind
+        self.files = folder_of(where)
         self._writer = engine_for(where, writes=True)
         self._reader = engine_for(where, writes=False)
 

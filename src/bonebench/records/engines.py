@@ -31,6 +31,11 @@ def shown(where: str) -> str:
     return _url(where).render_as_string(hide_password=True) if is_address(where) else where
 
 
+def database_of(address: str) -> str:
+    """Return the name of a database on a server."""
+    return _url(address).database or "bonebench"
+
+
 def _url(address: str) -> URL:
     try:
         return make_url(address)

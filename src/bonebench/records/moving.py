@@ -4,6 +4,7 @@ from datetime import datetime
 
 from sqlalchemy import insert, select, text
 
+from bonebench.records import attached, files
 from bonebench.records import tables as t
 from bonebench.records.book import Book, Reading, Writing
 
@@ -12,11 +13,17 @@ AT_ONCE = 500
 
 
 def move_book(book: Book, to: str, *, now: datetime, book_id: str, fold_version: int) -> dict[str, int]:
-    """Make a new book elsewhere with every row of this one; the old one stays as it is. Returns the rows of each table."""
+    """Make a new book elsewhere with every row and file of this one; the old one stays as it is. Returns the rows of each table."""
     target = Book.create(to, kind=book.kind, book_id=book_id, now=now, fold_version=fold_version)
     try:
+        with book.reading() as tx:
+            names = files.listed(tx)
+        # Files first, so that no row arrives before what it names; one that comes in meanwhile is caught up with below.
+        attached.carry(book.files, target.files, names)
         with book.reading() as source, target.writing() as sink:
-            return _carry(source, sink)
+            counts, names = _carry(source, sink), files.listed(source)
+        attached.carry(book.files, target.files, names)
+        return counts
     finally:
         target.close()
 

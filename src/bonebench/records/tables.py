@@ -214,3 +214,17 @@ writer = Table(
     Column("name", String(120), primary_key=True),
     Column("last_number", BigInteger, nullable=False),
 )
+
+# Photos and papers lie in a folder beside the book, each named by its SHA-256; this says which ones should be there.
+file = Table(
+    "file",
+    metadata,
+    Column("sha256", String(64), primary_key=True),
+    Column("media_type", String(60), nullable=False),
+    Column("size_bytes", BigInteger, nullable=False),
+    Column("width_px", Integer),
+    Column("height_px", Integer),
+    Column("sent_sha256", String(64), index=True),
+    Column("added_at", Instant, nullable=False),
+    Column("erased_at", Instant),
+)

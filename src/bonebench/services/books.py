@@ -60,6 +60,20 @@ def flags_of_copies(erased: int) -> tuple[Flag, ...]:
     )
 
 
+def flags_of_lost(names: tuple[str, ...]) -> tuple[Flag, ...]:
+    """Say which files could not go into a copy."""
+    if not names:
+        return ()
+    listed = ", ".join(names[:5]) + (", ..." if len(names) > 5 else "")
+    return (
+        Flag(
+            said("backup.lost", "{count} photos are not in the copy, because they are missing or damaged: {names}",
+                 count=len(names), names=listed),
+            said("backup.lost.next", "look for them in an older copy of the book's folder"),
+        ),
+    )  # fmt: skip
+
+
 def fold_is_current(tx: Reading) -> bool:
     """Whether the kept states are of the fold of this version."""
     return about(tx).fold_version == FOLD_VERSION

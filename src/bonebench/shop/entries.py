@@ -15,6 +15,7 @@ import msgspec
 from bonebench.errors import EntryUnreadable
 from bonebench.shop.bath_entries import BATH_KINDS
 from bonebench.shop.colony_entries import COLONY_KINDS
+from bonebench.shop.photo_entries import PHOTO_KINDS
 from bonebench.shop.steps import PlaceKind, Step
 from bonebench.shop.what import What as What  # noqa: PLC0414  the kinds' base is looked for here
 
@@ -365,6 +366,7 @@ _KINDS: tuple[type[What], ...] = (
     Parted, Gone, Retagged, MergedInto, Noted, Void, ClockCorrected, RoomDescribed, PlaceSet, PersonSet, MethodChosen,
     SpeciesSet, ClosedOn, RoundDone, Left, Seen, HazardAcknowledged, ProfileSet, FeatureSet, *BATH_KINDS,
     *COLONY_KINDS,
+    *PHOTO_KINDS,
 )  # fmt: skip
 KINDS: Mapping[str, type[What]] = {kind.KIND: kind for kind in _KINDS}
 

@@ -12,6 +12,7 @@ from bonebench.shop import entries as log
 from bonebench.shop.entries import Entry, root_of, specimen_subject
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
+from bonebench.shop.photo_entries import Photographed
 from bonebench.shop.steps import STEP_ORDER, Step
 
 
@@ -303,7 +304,7 @@ def _seen(draft: _Draft, entry: Entry, what: log.Seen) -> None:
             draft.parts[name] = Part(name, what.place, entry.when.latest)
 
 
-def _noted(draft: _Draft, entry: Entry, what: log.Noted) -> None:
+def _noted(draft: _Draft, entry: Entry, what: log.What) -> None:
     del draft, entry, what
 
 
@@ -327,6 +328,7 @@ _APPLY: dict[type[log.What], Callable[[_Draft, Entry, Any], None]] = {
     log.Retagged: _retagged,
     log.MergedInto: _merged,
     log.Noted: _noted,
+    Photographed: _noted,
     log.Seen: _seen,
 }
 

@@ -8,6 +8,7 @@ from bonebench.shop import entries as log
 from bonebench.shop.bath_telling import TELL_BATH
 from bonebench.shop.colony_telling import TELL_COLONY
 from bonebench.shop.entries import Entry
+from bonebench.shop.photo_telling import TELL_PHOTO
 from bonebench.shop.words import PROBLEMS
 
 Names = Mapping[str, str]
@@ -154,6 +155,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.FeatureSet: _features,
     **TELL_BATH,
     **TELL_COLONY,
+    **TELL_PHOTO,
 }
 
 

@@ -28,6 +28,9 @@ HEADERS = {
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
 }
+# A form's files go through the disk, JSON through memory: about twenty photos, or one of the largest.
+MOST_FORM = 250_000_000
+MOST_JSON = 60_000_000
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 # Nobody outside can own a name that ends so (RFC 6762, RFC 8375; .lan is no top-level domain), or a name without a dot.
 HOUSE = (".local", ".lan", ".home.arpa", ".localhost")
@@ -77,7 +80,21 @@ def turned_away(request: Request) -> Response | None:
         return refusal(request, words, 421)
     if request.method not in SAFE and from_elsewhere(request):
         return refusal(request, said("web.elsewhere", "this came from another site and was not stored"), 403)
-    return None
+    return too_much(request)
+
+
+def too_much(request: Request) -> Response | None:
+    """Turn away what is too large by what it says of itself; the server holds every request to that."""
+    if "transfer-encoding" in request.headers:
+        return refusal(request, said("web.length", "this does not say how long it is, so it was not read"), 411)
+    length = request.headers.get("content-length", "0")
+    limit = MOST_JSON if request.headers.get("content-type", "").startswith("application/json") else MOST_FORM
+    if length.isdecimal() and int(length) <= limit:
+        return None
+    words = said(
+        "web.large", "this is larger than {limit} MB and was not read: send fewer photos at a time", limit=limit // 1_000_000
+    )
+    return refusal(request, words, 413)
 
 
 async def guard(request: Request, call_next: Callable[[Request], Awaitable[Response]]) -> Response:

@@ -47,6 +47,8 @@ REFUSED: dict[int | str, dict[str, Any]] = {
     400: {"model": FaultCard, "description": "This is not JSON."},
     403: {"model": FaultCard, "description": "Writing from a page of another site."},
     404: {"model": FaultCard, "description": "Nobody knows that name."},
+    411: {"model": FaultCard, "description": "The question does not say how long it is."},
+    413: {"model": FaultCard, "description": "The question is too large; send fewer photos at a time."},
     421: {"model": FaultCard, "description": "The program does not answer to that host name."},
     422: {"model": FaultCard, "description": "Something in the question cannot be."},
     503: {"model": FaultCard, "description": "Another program holds the book; try again."},

@@ -31,4 +31,4 @@ def find(request: Request, q: str = "") -> Response:
 @router.get("/specimens/{tag}")
 def specimen(request: Request, tag: str) -> Response:
     """Show one specimen, whole."""
-    return show(request, "specimen", "specimen.html", card=door_of(request).specimen(tag))
+    return show(request, "specimen", "specimen.html", card=door_of(request).specimen(tag), photos=door_of(request).photos(tag))
