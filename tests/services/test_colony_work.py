@@ -237,7 +237,8 @@ def test_going_away_longer_takes_more_and_fresh_food_stays_what_they_finish():
     assert long.dried_kg > short.dried_kg
     assert long.fresh_kg == pytest.approx(short.fresh_kg, rel=0.01)
     assert (short.neighbour, long.neighbour) == (False, True)
-    assert any("For the neighbour" in step.text for step in long.steps)
+    assert any("hands go in" in line.text for line in long.sheet.daily)
+    assert all(line.text.startswith("never ") for line in long.sheet.never)
 
 
 # ---- sparing

@@ -16,12 +16,14 @@ from bonebench.cli.face import (
     session,
     shipped_or_book,
     who_option,
+    write_paper,
 )
 
 if TYPE_CHECKING:
     from bonebench.files.airlog import AirLog
     from bonebench.services.colony.asked import Asked
     from bonebench.services.colony.book import ColoniesCard
+    from bonebench.services.colony.cards import Neighbour
     from bonebench.services.known import Known
     from bonebench.units import Reader
 
@@ -264,13 +266,35 @@ def least(book: str | None, as_json: bool, **options: Any) -> None:
 
 @colony.command("away")
 @click.option("--days", help="How long: 7d unless said.")
+@click.option("--first-day", help="Today unless said.")
+@click.option("--pdf", type=click.Path(dir_okay=False, path_type=Path), help="Write the neighbour's sheet to this file.")
 @about_colony
-def away(book: str | None, as_json: bool, **options: Any) -> None:
+def away(book: str | None, as_json: bool, first_day: str | None, pdf: Path | None, **options: Any) -> None:
     """Say what to load before days away, with a sheet for a neighbour."""
+    from bonebench.cli.words import worked_text
     from bonebench.services.colony.food import away as work
 
     asked = _asked(options)
-    _work(as_json, book, "colony.away/1", lambda known, _: work(known, asked, **options))
+    with faults(as_json, "colony.away/1"), shipped_or_book(book) as (door, reader):
+        today = reader.today.isoformat() if reader.today else None
+        card = door.work(lambda known: work(known, asked, first_day=first_day or today, **options))
+        if pdf is not None:
+            from bonebench.papers.awaywords import away_pdf
+
+            surface = door.surface()
+            write_paper(pdf, away_pdf(card, reader, room=surface.room_name, demo=surface.demo))
+        answer(card, as_json=as_json, show=lambda card: f"{worked_text(card, reader)}\n\n{sheet_text(card.sheet, reader)}")
+
+
+def sheet_text(sheet: "Neighbour", reader: "Reader") -> str:
+    """Return the neighbour's sheet as lines."""
+    from bonebench.units import say
+
+    parts = (("Each time", sheet.daily), ("By what they see", sheet.call), ("Never", sheet.never))
+    lines = ["For the neighbour (--pdf FILE prints it):"]
+    for head, told in parts:
+        lines += [f"{head}:", *(f"  - {say(line, reader)}" for line in told)]
+    return "\n".join(lines)
 
 
 @colony.command("thin")

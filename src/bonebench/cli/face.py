@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from bonebench.errors import BonebenchError
+from bonebench.errors import BonebenchError, InputError
 
 if TYPE_CHECKING:
     from bonebench.door import Door, NoBook
@@ -96,6 +96,18 @@ def faults(as_json: bool, schema: str) -> Iterator[None]:
             print(json.dumps(body, ensure_ascii=False))
         print(" ".join(fault.said.text.split()), file=sys.stderr)
         raise click.exceptions.Exit(1) from None
+
+
+def write_paper(where: Path, pdf: bytes) -> None:
+    """Write a paper to a file, and say so where it does not get into the way of an answer."""
+    try:
+        where.write_bytes(pdf)
+    except OSError as fault:
+        raise InputError(
+            "paper.unwritten", "{where} cannot be written: {why}; name a file in a folder that is there",
+            where=str(where), why=fault.strerror or str(fault),
+        ) from fault  # fmt: skip
+    print(f"the sheet is in {where}", file=sys.stderr)
 
 
 def answer(card: Any, *, as_json: bool, show: Callable[[Any], str]) -> None:

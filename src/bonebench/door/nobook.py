@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import TypeVar
 
+from bonebench.door.door import Surface
 from bonebench.services.baths import working
 from bonebench.services.baths.workcards import DegreaseCard
 from bonebench.services.known import Known, known_in
@@ -25,6 +26,10 @@ class NoBook:
     def reader(self) -> Reader:
         """Return metric units."""
         return Reader("metric", self._today)
+
+    def surface(self) -> Surface:
+        """Return what a paper says of the room, where there is none."""
+        return Surface("", "UTC", False, {}, self.reader())
 
     def work(self, act: Callable[[Known], T]) -> T:
         """Do one calculation with what is shipped."""

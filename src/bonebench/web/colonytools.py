@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import fields
 from typing import Any
+from urllib.parse import urlencode
 
 from fastapi import Request
 
@@ -11,7 +12,7 @@ from bonebench.files.logtimes import zone_named
 from bonebench.services.cards import Worked
 from bonebench.services.colony.ahead import ahead
 from bonebench.services.colony.asked import Asked
-from bonebench.services.colony.cards import ForecastCard
+from bonebench.services.colony.cards import AwayCard, ForecastCard
 from bonebench.services.colony.food import away, least, ramp_up
 from bonebench.services.colony.harm import harm
 from bonebench.services.colony.numbers import numbers
@@ -248,9 +249,9 @@ _ALL = (
             "away", "Going away", "what to load, and a sheet for a neighbour",
             "What to load so that nothing starves or rots while nobody is there.",
         ),
-        (*COLONY, Field("days", "How long", "7d"), *HOUSE),
+        (*COLONY, Field("days", "How long", "7d"), FIRST_DAY, *HOUSE),
         ("size",),
-        _about_colony(away),
+        _about_colony(away, dated=True),
     ),
     _tool(
         (
@@ -319,7 +320,9 @@ def beside(request: Request, card: Worked | None, form: Mapping[str, str]) -> di
     """Return what stands beside a question: what was said of the colony, to take along, and the chart of the days ahead."""
     along = {name: form[name] for name in ABOUT if form.get(name)}
     charts = days_charts(card) if isinstance(card, ForecastCard) else ()
-    return {"along": along, "charts": charts, "tools": tuple(TOOLS.values())}
+    typed = {name: text for name, text in form.items() if text}
+    sheet = f"/print/neighbour.pdf?{urlencode(typed)}" if isinstance(card, AwayCard) else None
+    return {"along": along, "charts": charts, "tools": tuple(TOOLS.values()), "sheet": sheet}
 
 
 def days_charts(card: ForecastCard) -> tuple[Chart, ...]:

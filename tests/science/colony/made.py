@@ -45,8 +45,3 @@ def held(seeds: range, members: int) -> dict[str, float]:
             figure = getattr(fitted, what)
             hits[what] += figure.low <= truth[what] <= figure.high
     return {what: number / len(seeds) for what, number in hits.items()}
-
-
-if __name__ == "__main__":
-    # The long proof: 200 colonies, about five minutes: python -m tests.science.colony.made
-    print(held(range(200), 200))

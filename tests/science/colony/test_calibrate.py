@@ -13,7 +13,8 @@ from tests.science.colony.made import AIR, BOX, GUESS, WHAT, held, made
 
 @pytest.mark.slow
 def test_intervals_of_nine_in_ten_hold_the_truth_about_that_often():
-    # The issue asks for 80-97 % (200 by command, `python -m tests.science.colony.made`; 60 here, standard error 4 %).
+    # The issue asks for 80-97 % (200 by command, `python benchmarks/colony_coverage.py`; 60 here,
+    # standard error 4 %).
     shares = held(range(60), 120)
     assert all(shares[what] >= 0.80 for what in WHAT), shares
     # All 60 within would be one in 560 for true 90 % intervals, four figures each: the upper end is held over all of them.

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from bonebench.said import Said
 from bonebench.services.cards import Worked
 
 
@@ -122,10 +123,23 @@ class LeastCard(Worked):
     schema: str = "colony.least/1"
 
 
+@dataclass(frozen=True)
+class Neighbour:
+    """The sheet for whoever looks in: what to do each time, when to call, what never to do."""
+
+    daily: tuple[Said, ...]
+    call: tuple[Said, ...]
+    never: tuple[Said, ...]
+
+
 @dataclass(frozen=True, kw_only=True)
 class AwayCard(Worked):
-    """What to load before days away."""
+    """What to load before days away, and the sheet for whoever looks in."""
 
+    days: int
+    first_day: date | None
+    last_day: date | None
+    sheet: Neighbour
     fresh_kg: float
     fresh_high_kg: float
     dried_kg: float

@@ -1,5 +1,7 @@
 """How much food and from when: feeding up for a season, the least ration, days away."""
 
+from collections.abc import Iterator
+
 from bonebench.errors import Impossible
 from bonebench.said import Said, said
 from bonebench.science.colony import feeding
@@ -7,6 +9,7 @@ from bonebench.services.cards import Fact, Flag
 from bonebench.services.colony.ahead import later, read_first_day
 from bonebench.services.colony.asked import Asked, air_of, told
 from bonebench.services.colony.cards import AwayCard, LeastCard, RampUpCard
+from bonebench.services.colony.neighbour import neighbour, neighbour_cautions
 from bonebench.services.colony.typed import MOST_DAYS, read_rate, read_span
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact, reach
@@ -16,6 +19,7 @@ from bonebench.units import read_share
 
 USUAL_QUIET, USUAL_AWAY = 60, 7
 LONGEST_UP = 180  # days that feeding up is tried for
+LONGEST_AWAY = 60
 KEEP = 0.5
 
 
@@ -144,35 +148,18 @@ def least(known: Known, asked: Asked, *, days: str | None = None, keep: str | No
     )  # fmt: skip
 
 
-def away(known: Known, asked: Asked, *, days: str | None = None) -> AwayCard:
-    """Say what to load before days away, with a sheet for a neighbour as its steps."""
-    span = read_span(days, USUAL_AWAY, what="a time away")
-    if span > 60:
+def away(known: Known, asked: Asked, *, days: str | None = None, first_day: str | None = None) -> AwayCard:
+    """Say what to load before days away, with a sheet for a neighbour."""
+    span, begin = read_span(days, USUAL_AWAY, what="a time away"), read_first_day(first_day)
+    if span > LONGEST_AWAY:
         raise Impossible("colony.away.long", "{days} days away: a colony is not left so long; somebody must keep it", days=span)
     air = air_of(asked, span)
     colony = told(asked)
     load = feeding.going_away(colony.draws, colony.housing, air)
-    flags = []
-    if load.hungry > 0.05:
-        flags.append(
-            Flag(
-                said("colony.away.hungry", "{share:percent} of such colonies shrink by a tenth all the same", share=load.hungry),
-                said("colony.away.hungry.next", "load toward the upper end of the dried food, or ask somebody to feed them once"),
-            )
-        )
-    if load.neighbour:
-        flags.append(
-            Flag(
-                said("colony.away.neighbour", "{days} days are too long for nobody to look in", days=span),
-                said(
-                    "colony.away.neighbour.next", "ask a neighbour to come once a week, and leave the sheet below with your number"
-                ),
-            )
-        )
     return AwayCard(
         title=said(
-            "colony.away", "for {days} days: {fresh:mass} fresh, and {dried:mass} dried beside it",
-            days=span, fresh=load.fresh_kg.value, dried=load.dried_kg.high,
+            "colony.away", "for {days} days: {fresh:mass} fresh at the most, and {low:mass} to {high:mass} dried beside it",
+            days=span, fresh=load.fresh_kg.value, low=load.dried_kg.low, high=load.dried_kg.high,
         ),
         facts=(
             fact(
@@ -181,10 +168,14 @@ def away(known: Known, asked: Asked, *, days: str | None = None) -> AwayCard:
             ),
             reach("colony.away.dried", "Dried meat", load.dried_kg, "mass"),
         ),
-        steps=_sheet(span, load),
-        flags=(*flags, *flags_of(asked, air)),
-        cautions=for_colony(known.caution_rows),
+        steps=_away_steps(span, load),
+        flags=(*_away_flags(span, load), *flags_of(asked, air)),
+        cautions=neighbour_cautions(known.caution_rows, known.room.features),
         basis=rests_on(colony),
+        days=span,
+        first_day=begin,
+        last_day=later(begin, span - 1),
+        sheet=neighbour(load, known.room.features),
         fresh_kg=load.fresh_kg.value,
         fresh_high_kg=load.fresh_kg.high,
         dried_kg=load.dried_kg.value,
@@ -195,30 +186,39 @@ def away(known: Known, asked: Asked, *, days: str | None = None) -> AwayCard:
     )  # fmt: skip
 
 
-def _sheet(days: int, load: feeding.Away) -> tuple[Said, ...]:
-    """First what to do before leaving, then the sheet for whoever looks in."""
+def _away_flags(days: int, load: feeding.Away) -> Iterator[Flag]:
+    if load.hungry > 0.05:
+        yield Flag(
+            said("colony.away.hungry", "{share:percent} of such colonies shrink by a tenth all the same", share=load.hungry),
+            said("colony.away.hungry.next", "load toward the upper end of the dried food, or ask somebody to feed them once"),
+        )
+    if load.neighbour:
+        yield Flag(
+            said("colony.away.neighbour", "{days} days are too long for nobody to look in", days=days),
+            said(
+                "colony.away.neighbour.next",
+                "ask a neighbour to come once a week at least, every day or so for water, and leave the sheet with your number",
+            ),
+        )
+    else:
+        yield Flag(
+            said("colony.away.pad", "a wet pad is dry after a day or two, and dried meat brings no water"),
+            said("colony.away.pad.next", "a larger pad in a deep dish, or somebody who wets it: the sheet says how"),
+        )
+
+
+def _away_steps(days: int, load: feeding.Away) -> tuple[Said, ...]:
+    """What to do before leaving and after; what the neighbour does stands on the sheet."""
     return (
         said(
-            "colony.away.step.load", "Before you go: take out what is wet, lay in {fresh:mass} fresh and {dried:mass} dried meat",
-            fresh=load.fresh_kg.value, dried=load.dried_kg.high,
+            "colony.away.step.load",
+            "Before you go: take out what is wet, lay in no more than {fresh:mass} fresh, and {low:mass} to {high:mass} dried meat",
+            fresh=load.fresh_kg.value, low=load.dried_kg.low, high=load.dried_kg.high,
         ),
         said("colony.away.step.box", "Read warmth and damp, look at screens, cord and cut-out, shut the lid; no lamp on"),
         said(
             "colony.away.step.sheet",
-            "For the neighbour: mask and gloves on. Unplug before hands go in. Never smoke or burn anything there",
-        ),
-        said(
-            "colony.away.step.pad",
-            "For the neighbour: wet the paper pad in its dish, dripping nowhere; take a mouldy one out in a bag",
-        ),
-        said(
-            "colony.away.step.heat",
-            "For the neighbour: read the thermometer. Below 15 °C or above 32 °C call me; above 38 °C unplug the heater first",
-        ),
-        said("colony.away.step.food", "For the neighbour: food only if all dried meat is gone, and then one handful from the tin"),
-        said(
-            "colony.away.step.shut",
-            "For the neighbour: let no beetle out, shut the lid tight, plug in, stay until the heater answers",
+            "Fill in whom to call on the neighbour's sheet, walk through it together once, hang it at the box",
         ),
         said("colony.away.step.back", "When you are back after {days} days: count a scoop and look at the blocks", days=days),
     )  # fmt: skip

@@ -143,6 +143,7 @@ class Leaving(AboutColony):
     """A time away."""
 
     days: Text = None
+    first_day: Text = None
 
 
 class Spare(AboutColony):
@@ -284,7 +285,8 @@ def least_(request: Request, asked: Annotated[Quiet, Query()]) -> JSONResponse:
 @router.get("/away", response_model=AwayCard)
 def away_(request: Request, asked: Annotated[Leaving, Query()]) -> JSONResponse:
     """What to load before days away."""
-    return _answer(door_of(request).work(lambda known: away(known, asked.colony(), **asked.rest())))
+    more = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
+    return _answer(door_of(request).work(lambda known: away(known, asked.colony(), **more)))
 
 
 @router.get("/thin", response_model=ThinCard)
