@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from bonebench.cli import build
+from tests.papers.rendering import words_of
 
 ABOUT = ("--size", "3000")
 QUESTIONS = {
@@ -171,3 +172,14 @@ def test_a_log_with_a_gap_is_refused_in_one_line_with_its_dates(run, tmp_path, l
     assert answer.exit_code == 1
     assert answer.stderr.startswith("gap.csv has no temperature from 2026-01-05 19:00 to 2026-01-06 05:00 (10 h); up to six hours")
     assert len(answer.stderr.splitlines()) == 1
+
+
+def test_the_neighbours_sheet_is_written_to_a_file(run, tmp_path):
+    answer = run("away", "--size", "3000", "--days", "10d", "--first-day", "2026-05-04", "--pdf", str(tmp_path / "sheet.pdf"))
+    assert answer.exit_code == 0, answer.output
+    assert "Never:" in answer.output
+    text = words_of((tmp_path / "sheet.pdf").read_bytes())
+    assert "from 4 May" in text
+    missing = run("away", "--size", "3000", "--pdf", str(tmp_path / "nowhere" / "sheet.pdf"))
+    assert missing.exit_code == 1
+    assert "cannot be written" in missing.output

@@ -8,6 +8,7 @@ import pytest
 from bonebench.services.colony.asked import Asked
 from bonebench.services.colony.cards import Band, DayAhead, ForecastCard
 from bonebench.web.colonytools import ABOUT, TOOLS, TRY, days_charts, tried
+from tests.papers.rendering import words_of
 from tests.web.test_templates import words
 
 ABOUT_IT = {"size": "3000", "temperature": "26 C", "humidity": "50 %"}
@@ -178,3 +179,20 @@ def test_the_json_takes_the_text_of_a_log(pages):
     wrong = pages.post("/api/v1/colony/harm", json={"size": "3000", "log": "time,temperature_c"})
     assert wrong.status_code == 422
     assert "has no rows under its names" in wrong.text
+
+
+def test_the_neighbours_sheet_is_one_button_from_the_answer(pages):
+    page = pages.get("/colony/ask/away", params={"size": "3000", "days": "10d", "first_day": "2026-05-04"}).text
+    address = html.unescape(re.search(r'href="(/print/neighbour\.pdf[^"]*)"', page)[1])
+    answer = pages.get(address)
+    assert answer.headers["content-type"] == "application/pdf"
+    text = words_of(answer.content)
+    assert "from 4 May to 13 May" in text
+    assert "Each time you come, in this order" in text
+    assert "For whoever looks in" in words(page)
+
+
+def test_a_sheet_for_days_that_cannot_be_is_refused_in_words(pages):
+    answer = pages.get("/print/neighbour.pdf", params={"size": "3000", "days": "100d"})
+    assert answer.status_code == 422
+    assert "100 days away: a colony is not left so long" in words(answer.text)
