@@ -55,6 +55,8 @@ SAMPLES = {
     "round-done": {"round": "water", "due": "2026-05-04"}, "left": {"ticks": ["lid"]}, "seen": {"place": "pot"},
     "hazard-acknowledged": {"method": "hot-pot", "person": "p1"}, "profile-set": {"profile": "museum"},
     "feature-set": {"features": ["fence"]},
+    "teeth-marked": {"marks": {"ULP4": "loose", "LRC": "in the jar"}, "rest": "in place"}, "jar-counted": {"count": 2},
+    "jar-changed": {"by": -1},
 }  # fmt: skip
 
 

@@ -31,10 +31,12 @@ from bonebench.services.specimens.cards import (
     StateCard,
     TeethCard,
 )
+from bonebench.services.teeth.cards import TeethChartCard, ToothCard
 from bonebench.services.today.cards import HazardCard, LeavingCard, Member, TaskCard, TickCard, TodayCard
 from bonebench.shop.cautions import Level
 from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
 from bonebench.units import Reader
+from bonebench.web.pages.teeth import STATES, Form, quarters
 from bonebench.web.writing import filters
 
 ZONE = ZoneInfo("America/Chicago")
@@ -835,6 +837,33 @@ PHOTOS = PhotosCard(
         ),
     ),
 )
+TEETH = TeethChartCard(
+    tag="D3R-J", species=DEER, age="3 years", dentition="permanent", formula="I0/3 C0/1 P3/3 M3/3 x2 = 32",
+    standing="published, source read", source="a table of dental formulas", expected=32, expected_low=32, expected_high=32,
+    in_place=1, loose=1, reseated=1, chipped=1, in_jar=1, missing=1, missing_before=1, not_looked=1, jar=2,
+    jar_at=ago(0.1), agrees=False,
+    agreement=said("teeth.jar.disagrees", "jar and chart disagree: 2 counted in the jar, 1 by the chart"),
+    teeth=(
+        *(
+            ToothCard(f"{quarter}{place}", state, 100 + number, f"tooth {place}", jaw, side, place[0], 1, False, "expected")
+            for quarter, jaw, side in (("UR", "upper", "right"), ("LL", "lower", "left"))
+            for number, (place, state) in enumerate(
+                zip(("I1", "C", "P2", "P3", "P4", "M1", "M2", "M3"), (*STATES, "not looked at"), strict=True)
+            )
+        ),
+        ToothCard("<tusk>", "loose", None, "<tusk>", "", "", "", 0, False, "not of this species"),
+    ),
+    notes=(said("teeth.incisiform", "the fourth front tooth below looks like an incisor and is the canine: LLC, LRC"),),
+    answers=(
+        Answer("rest", said("tap.teeth.rest", "All others are in place"), "teeth-marked", ("specimen:d",),
+               {"marks": {}, "rest": "in place"}),
+        Answer("jar-counted", said("tap.jar.counted", "Counted: the jar holds 1"), "jar-counted", ("specimen:d",), {"count": 1}),
+        Answer("jar-more", said("tap.jar.more", "+ 1 into the jar"), "jar-changed", ("specimen:d",), {"by": 1}),
+    ),
+    basis=(Basis("teeth.complete", 32, 32, "teeth", Standing.PUBLISHED, "a table of dental formulas"),),
+    flags=(Flag(said("flag.teeth.missing", "D3R-J: not found: ULP4"), said("flag.teeth.missing.next", "look in the sieve")),),
+    cautions=(DEFER,),
+)  # fmt: skip
 
 PAGES = (
     Page("today", "today.html", "/", {"page": "today", "card": TODAY, "minutes": None}),
@@ -910,6 +939,19 @@ PAGES = (
             "pair": None,
             "refused": (said("photo.nothing", "no photo was chosen; take or choose one first"),),
         },
+    ),
+    *(
+        Page(
+            name,
+            "teeth.html",
+            "/specimens/D3R-J/teeth",
+            {"page": "specimen", "card": card, "quarters": quarters(card.teeth), "states": STATES, "form": form, "error": error},
+        )
+        for name, card, form, error in (
+            ("teeth", TEETH, Form(), None),
+            ("teeth-refused", TEETH, Form("loose", ("URC",), "P4"), said("e", "'P4' does not say which tooth it is")),
+            ("teeth-none", replace(TEETH, teeth=(), expected=0, jar=None, agrees=True, flags=()), Form(), None),
+        )
     ),
     Page("room", "room.html", "/room", {"page": "room", "card": ROOM}),
     Page(

@@ -51,6 +51,8 @@ OPERATIONS = [
     ("GET", "/api/v1/specimens/{tag}/photos"),
     ("POST", "/api/v1/specimens/{tag}/photos"),
     ("POST", "/api/v1/specimens/{tag}/photos/take-out"),
+    ("GET", "/api/v1/specimens/{tag}/teeth"),
+    ("POST", "/api/v1/specimens/{tag}/teeth"),
     ("POST", "/api/v1/entries"),
     ("GET", "/api/v1/room"),
     ("GET", "/api/v1/species"),
@@ -79,6 +81,7 @@ OPERATIONS = [
 NO_BAD_ONE = {
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
+    ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
 }  # fmt: skip
 
@@ -152,7 +155,17 @@ def test_whatever_an_entry_holds_every_page_still_opens(description):
             one["subjects"] = [s.replace("fox", f"specimen:{fox}") for s in one["subjects"]]
         answer = pages.post("/api/v1/entries", content=json.dumps({"entries": batch}))
         assert answer.status_code in (200, 422), answer.text
-        for path in ("/", "/specimens", "/room", "/species", "/colony", "/api/v1/today", "/api/v1/room", "/api/v1/colony"):
+        for path in (
+            "/",
+            "/specimens",
+            "/specimens/0ZC-M/teeth",
+            "/room",
+            "/species",
+            "/colony",
+            "/api/v1/today",
+            "/api/v1/room",
+            "/api/v1/colony",
+        ):
             assert pages.get(path).status_code == 200, (path, batch)
 
     store()

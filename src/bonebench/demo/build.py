@@ -115,6 +115,7 @@ def _live(tx: Writing, way: tuple[tuple[float, Step], ...], story: Story, now: d
         entries += [_entry(tx, what, about_it, at, rng) for what, about_it in _done(step, story, specimen)]
     if story.problem is not None:
         entries.append(_entry(tx, Problem(story.problem), subject, now - timedelta(days=story.days / 2), rng))
+    entries += [_entry(tx, what, subject, now - timedelta(days=ago), rng) for ago, what in story.teeth]
     record(tx, entries, now)
 
 

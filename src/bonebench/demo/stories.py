@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from bonebench.demo.teeth import AT_THE_GLUE, IN_THE_JAR, ONE_MISSING
 from bonebench.shop.steps import Step
+from bonebench.shop.what import What
 
 # Days each step took before the next began, low and high; the pot's are by grease class.
 WAY: tuple[tuple[Step, float, float], ...] = (
@@ -64,6 +66,7 @@ class Story:
     lot: str | None = None
     held: tuple[str, str] | None = None
     problem: str | None = None
+    teeth: tuple[tuple[float, What], ...] = ()
 
 
 TRAY = "Tray of mice"
@@ -101,13 +104,13 @@ STORIES: tuple[Story, ...] = (
     # In the pots
     Story("black-bear", 5, Step.DEGREASE, 41.0, 0, "bear-pot", 90, 5.9, "male", measure=True),
     Story("american-beaver", 4, Step.DEGREASE, 23.0, 1, "big-pot", -2),
-    Story("raccoon", 4, Step.DEGREASE, 15.0, 2, "big-pot", problem="grease"),
-    Story("coyote", 2, Step.DEGREASE, 8.5, 3, promised_in=14),
+    Story("raccoon", 4, Step.DEGREASE, 15.0, 2, "big-pot", problem="grease", teeth=ONE_MISSING),
+    Story("coyote", 2, Step.DEGREASE, 8.5, 3, promised_in=14, teeth=IN_THE_JAR),
     Story("bobcat", 2, Step.DEGREASE, 5.0, 4, promised_in=21),
     # On the rack, at the bench, in the tubs
     Story("bobcat", 2, Step.DRY, 6.0, 3, promised_in=18),
     Story("american-mink", 3, Step.DRY, 1.0, 2, finish="natural"),
-    Story("red-fox", 2, Step.TEETH, 0.5, 0, promised_in=12),
+    Story("red-fox", 2, Step.TEETH, 0.5, 0, promised_in=12, teeth=AT_THE_GLUE),
     Story("virginia-opossum", 4, Step.WHITEN, 2.1, 2),
     Story("white-tailed-deer", 2, Step.WHITEN, 0.8, 4, "big-pot", 16, sex="male", parts=ANTLERED),
     Story("coyote", 2, Step.RINSE, 0.8, 1, promised_in=10),

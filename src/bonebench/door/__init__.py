@@ -12,5 +12,6 @@ from bonebench.services.colony.keep import Look
 from bonebench.services.photos.keep import About
 from bonebench.services.rooms.begin import Beginning
 from bonebench.services.specimens.intake import Intake
+from bonebench.services.teeth.do import TeethTold
 
-__all__ = ["About", "Beginning", "Door", "Happened", "Intake", "Look", "NewBath", "NoBook", "Surface", "restore"]
+__all__ = ["About", "Beginning", "Door", "Happened", "Intake", "Look", "NewBath", "NoBook", "Surface", "TeethTold", "restore"]

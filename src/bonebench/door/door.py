@@ -13,6 +13,7 @@ from bonebench.door.baths import Baths
 from bonebench.door.colony import Colonies
 from bonebench.door.photos import Photos
 from bonebench.door.settings import Settings
+from bonebench.door.teeth import Teeth
 from bonebench.errors import BookError, BookNotWritable
 from bonebench.records.backup import backup, check
 from bonebench.records.book import Book, Writing
@@ -59,7 +60,7 @@ class Surface:
     reader: Reader
 
 
-class Door(Settings, Baths, Colonies, Photos):
+class Door(Settings, Baths, Colonies, Photos, Teeth):
     """One open book with a clock, dice, and the name of the device that writes."""
 
     def __init__(

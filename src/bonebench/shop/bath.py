@@ -172,25 +172,23 @@ def _looked(bath: Bath, entry: Entry, what: log.BathLooked) -> Bath:
     return replace(bath, temperature_c=warm, events=(*bath.events, event))
 
 
+def _poured(bath: Bath, event: BathEvent) -> Iterable[Flag]:
+    """What a hurried hand forgets when water goes: the sieve, and whose the teeth are that it kept."""
+    if event.sieved is False:
+        yield _flag("not_sieved", "the water of {name} was poured off on {day:day} without a sieve",
+                    "count the teeth against the chart; look in the drain trap and the pail", name=bath.name,
+                    day=event.at.date())  # fmt: skip
+    if event.teeth and not event.whose:
+        yield _flag("whose_teeth", "{count} teeth were found in {name} and nobody said whose",
+                    "lay them beside the skulls that were in it", count=event.teeth, name=bath.name)  # fmt: skip
+
+
 def _changed(bath: Bath, entry: Entry, what: log.WaterChanged) -> Bath:
     event = BathEvent(
         about(entry), "changed", entry.id, volume_l=what.volume_l, clarity=what.clarity, sieved=what.sieved, teeth=what.teeth,
         whose=what.whose,
     )  # fmt: skip
-    flags = bath.flags
-    if what.sieved is False:
-        flags = (
-            *flags,
-            _flag("not_sieved", "the water of {name} was poured off on {day:day} without a sieve",
-                  "count the teeth against the chart; look in the drain trap and the pail", name=bath.name,
-                  day=about(entry).date()),
-        )  # fmt: skip
-    if what.teeth and not what.whose:
-        flags = (
-            *flags,
-            _flag("whose_teeth", "{count} teeth were found in {name} and nobody said whose",
-                  "lay them beside the skulls that were in it", count=what.teeth, name=bath.name),
-        )  # fmt: skip
+    flags = (*bath.flags, *_poured(bath, event))
     return replace(
         bath, events=(*bath.events, event), flags=flags, volume_l=bath.volume_l if what.volume_l is None else what.volume_l,
         dose=bath.dose if what.dose is None else what.dose,
@@ -198,8 +196,9 @@ def _changed(bath: Bath, entry: Entry, what: log.WaterChanged) -> Bath:
 
 
 def _discarded(bath: Bath, entry: Entry, what: log.BathDiscarded) -> Bath:
-    event = BathEvent(about(entry), "discarded", entry.id, what.how)
-    return replace(bath, discarded=about(entry), discarded_how=what.how, events=(*bath.events, event))
+    event = BathEvent(about(entry), "discarded", entry.id, what.how, sieved=what.sieved, teeth=what.teeth, whose=what.whose)
+    flags = (*bath.flags, *_poured(bath, event))
+    return replace(bath, discarded=about(entry), discarded_how=what.how, events=(*bath.events, event), flags=flags)
 
 
 _APPLY: dict[type[What], Callable[[Bath, Entry, Any], Bath]] = {

@@ -116,10 +116,13 @@ class WaterChanged(What):
 
 @dataclass(frozen=True)
 class BathDiscarded(What):
-    """It is gone; ``how`` says what was done with it."""
+    """It is gone; ``how`` says what was done with it. It asks the same as a change of water: sieved? teeth found? whose?"""
 
     KIND: ClassVar[str] = "bath-discarded"
     how: str = ""
+    sieved: bool | None = None
+    teeth: int | None = None
+    whose: str | None = None
 
 
 BATH_KINDS: tuple[type[What], ...] = (BathMade, BathAdded, BathTaken, BathTested, BathLooked, WaterChanged, BathDiscarded)

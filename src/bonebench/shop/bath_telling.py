@@ -59,19 +59,23 @@ def _looked(what: log.BathLooked, names: Names) -> Said:
                 found=f"; {words}" if words else "")  # fmt: skip
 
 
-def _changed(what: log.WaterChanged, names: Names) -> Said:
-    words = [f"it was {what.clarity.value}"] if what.clarity is not None else []
-    if what.sieved is not None:
-        words.append("sieved" if what.sieved else "not sieved")
+def _sieve(what: log.WaterChanged | log.BathDiscarded, names: Names) -> list[str]:
+    words = [] if what.sieved is None else ["sieved" if what.sieved else "not sieved"]
     if what.teeth is not None:
         whose = f", of {names.get(what.whose, what.whose)}" if what.whose else ""
         words.append(f"{what.teeth} teeth found{whose}" if what.teeth else "no teeth found")
+    return words
+
+
+def _changed(what: log.WaterChanged, names: Names) -> Said:
+    words = [f"it was {what.clarity.value}"] if what.clarity is not None else []
+    words += _sieve(what, names)
     return said("told.bath.changed", "water changed{found}", found=f": {', '.join(words)}" if words else "")
 
 
 def _discarded(what: log.BathDiscarded, names: Names) -> Said:
-    del names
-    return said("told.bath.discarded", "thrown away{how}", how=f": {what.how}" if what.how else "")
+    words = [*([what.how] if what.how else []), *_sieve(what, names)]
+    return said("told.bath.discarded", "thrown away{how}", how=f": {', '.join(words)}" if words else "")
 
 
 TELL_BATH: Mapping[type[What], Callable[[Any, Names], Said]] = {

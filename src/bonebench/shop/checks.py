@@ -9,6 +9,7 @@ from bonebench.shop.room import Room
 from bonebench.shop.routes import Standing, days_in_step
 from bonebench.shop.specimen import Mark, Specimen
 from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
+from bonebench.shop.teeth import teeth_flags
 
 # Parts that stay dry and unbleached. Common practice, no source.
 DRY_PARTS = frozenset({"antlers", "horn sheaths", "beak sheath", "sample"})
@@ -32,6 +33,7 @@ def check_specimen(specimen: Specimen, standing: Standing, room: Room, now: date
         *_places(specimen, room),
         *_promise(specimen, room, now),
         *_wrong_method(standing, room),
+        *teeth_flags(specimen.tag, specimen.teeth, gluing=_at_the_glue(standing)),
     )
 
 
@@ -121,6 +123,13 @@ def _glued_wet(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
                  tag=specimen.tag, days=round(days, 2), wanted=leg.span.p10),
             following,
         )  # fmt: skip
+
+
+def _at_the_glue(standing: Standing) -> bool:
+    """Whether teeth are to be put in next, or stand in fresh glue."""
+    return (standing.next is not None and standing.next.step is Step.TEETH) or (
+        standing.leg is not None and standing.leg.step is Step.CURE
+    )
 
 
 def _out_of_turn(specimen: Specimen, standing: Standing) -> Iterator[Flag]:

@@ -17,6 +17,7 @@ from bonebench.shop.bath_entries import BATH_KINDS
 from bonebench.shop.colony_entries import COLONY_KINDS
 from bonebench.shop.photo_entries import PHOTO_KINDS
 from bonebench.shop.steps import PlaceKind, Step
+from bonebench.shop.teeth_entries import TEETH_KINDS
 from bonebench.shop.what import What as What  # noqa: PLC0414  the kinds' base is looked for here
 
 
@@ -367,6 +368,7 @@ _KINDS: tuple[type[What], ...] = (
     SpeciesSet, ClosedOn, RoundDone, Left, Seen, HazardAcknowledged, ProfileSet, FeatureSet, *BATH_KINDS,
     *COLONY_KINDS,
     *PHOTO_KINDS,
+    *TEETH_KINDS,
 )  # fmt: skip
 KINDS: Mapping[str, type[What]] = {kind.KIND: kind for kind in _KINDS}
 

@@ -14,6 +14,7 @@ from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
 from bonebench.shop.photo_entries import Photographed
 from bonebench.shop.steps import STEP_ORDER, Step
+from bonebench.shop.teeth import TeethLog, fold_teeth
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +97,7 @@ class Specimen:
     gone: datetime | None = None
     gone_why: str = ""
     merged_into: str | None = None
+    teeth: TeethLog = field(default_factory=TeethLog)
     flags: tuple[Flag, ...] = ()
 
     def visit(self, step: Step) -> int:
@@ -355,6 +357,7 @@ def fold_specimen(specimen: str, story: Story) -> Specimen:
         visits=draft.visits,
         holds=tuple(draft.holds.values()),
         problems=tuple(draft.problems.values()),
+        teeth=fold_teeth(specimen_subject(specimen), story.entries),
         flags=(*story.flags, *draft.flags),
     )
 

@@ -12,6 +12,7 @@ from bonebench.science.baths.decay import FLOOR_W, K20, Q10
 from bonebench.services.baths.bathcard import BathCard, BathListCard, BathRow, DegreasingCard, InBathCard, StrengthCard, TopUpCard
 from bonebench.services.baths.cautions import cautions_of
 from bonebench.services.baths.history import Arrivals, Reckoned, load_at, rests_on, warm
+from bonebench.services.baths.teeth import found_answers, sieve_flags
 from bonebench.services.cards import Answer, Flag
 from bonebench.services.plans.problem import Subject
 from bonebench.services.specimens.names import species_name
@@ -56,6 +57,10 @@ class Scene:
         """Return what sits in a bath: what sits in its place, while it stands there."""
         return self.sitting.get(bath.place or "", ()) if bath.live else ()
 
+    def subjects_in(self, bath: Bath) -> tuple[Subject, ...]:
+        """Return the specimens of which something sits in a bath."""
+        return tuple(subject for subject, _ in self.in_it(bath))
+
 
 def bath_card(bath: Bath, entries: Iterable[Entry], voided: frozenset[str], scene: Scene) -> BathCard:
     """Return one bath, whole."""
@@ -88,10 +93,10 @@ def bath_card(bath: Bath, entries: Iterable[Entry], voided: frozenset[str], scen
         change_due=due,
         advice=tuple(advice(bath, reckoned, scene)),
         contents=tuple(_in_bath(subject, parts, bath, scene) for subject, parts in contents),
-        answers=answers(bath) if bath.live else (),
+        answers=(*answers(bath), *found_answers(bath, scene.subjects_in(bath))) if bath.live else (),
         entries=entry_cards(entries, voided, _naming_specimens(scene)),
         basis=_basis(bath, scene),
-        flags=(*bath.flags, *_flags(bath, reckoned, scene)),
+        flags=(*bath.flags, *_flags(bath, reckoned, scene), *sieve_flags(bath, scene.subjects_in(bath))),
         cautions=cautions_for_bath(bath, scene),
     )
 

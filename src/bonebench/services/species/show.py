@@ -1,6 +1,8 @@
 """The cards of species, from what is known."""
 
 from bonebench.figures import Figure, Standing
+from bonebench.reference.teeth import teeth_of_species
+from bonebench.science.anatomy import teeth_of
 from bonebench.services.known import Known, cautions_for_species
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard, SpeciesRow, ValueCard
 from bonebench.shop.names import find, search
@@ -52,6 +54,22 @@ def _words(name: str, text: str, standing: Standing, source: str) -> list[ValueC
     return [ValueCard(name, text, None, None, None, "", standing.value, source)] if text else []
 
 
+def _teeth_more(species: Species) -> list[ValueCard]:
+    """Which premolars these are, the milk teeth, and what may differ between sound skulls."""
+    record = teeth_of_species(species)
+    if record is None:
+        return []
+    adult = record.adult
+    premolars = " / ".join(", ".join(f"P{n}" for n in row.premolars) or "none" for row in (adult.upper, adult.lower))
+    lines = _words("premolars above / below", premolars, record.numbers.standing, record.numbers.source)
+    if record.milk_note is not None:
+        written = f"{len(teeth_of(record.milk))} milk teeth" if record.milk is not None else "none in any that comes in"
+        lines += _words("milk teeth", written, record.milk_note.standing, record.milk_note.source)
+    if record.variants is not None:
+        lines += _words("teeth that vary", record.variants.text, record.variants.standing, record.variants.source)
+    return lines
+
+
 def _values(species: Species, reader: Reader) -> tuple[ValueCard, ...]:
     teeth = species.teeth
     return (
@@ -62,6 +80,7 @@ def _values(species: Species, reader: Reader) -> tuple[ValueCard, ...]:
         *_figure("width over the cheek arches", species.zygomatic_width_m, reader),
         *_figure("brain", species.brain_mass_kg, reader),
         *_words("teeth", teeth.written, teeth.standing, teeth.source),
+        *_teeth_more(species),
         *_words("teeth that loosen", species.loose_prone.text, species.loose_prone.standing, species.loose_prone.source),
         ValueCard("grease class", f"{species.grease_class} of 5", species.grease_class, None, None, "class",
                   species.grease_standing.value, species.grease_source),

@@ -25,6 +25,7 @@ from bonebench.services.specimens.cards import (
 )
 from bonebench.services.specimens.names import species_name
 from bonebench.services.surroundings import Surroundings
+from bonebench.services.teeth.show import odd_teeth
 from bonebench.shop.cautions import DEFER, Level
 from bonebench.shop.checks import check_specimen
 from bonebench.shop.entries import Entry, Void
@@ -233,7 +234,12 @@ def specimen_card(subject: Subject, entries: Iterable[Entry], voided: frozenset[
         entries=entry_cards(entries, voided, around),
         fragile=head.species.fragile.text,
         basis=_basis(subject),
-        flags=(*specimen.flags, *hold_flags(specimen), *check_specimen(specimen, subject.standing, known.room, around.now)),
+        flags=(
+            *specimen.flags,
+            *hold_flags(specimen),
+            *check_specimen(specimen, subject.standing, known.room, around.now),
+            *odd_teeth(specimen, known),
+        ),
         cautions=_cautions(subject, known),
     )
 

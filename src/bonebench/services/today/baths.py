@@ -5,6 +5,7 @@ from datetime import date
 
 from bonebench.said import Said, said
 from bonebench.services.baths.show import Scene, answers, cautions_for_bath, change_due, glance_answers, strength_card
+from bonebench.services.baths.teeth import found_answers, why_sieved
 from bonebench.services.cards import Answer
 from bonebench.services.today.cards import TaskCard
 from bonebench.services.today.tasks import Sorted, dirt_of
@@ -39,12 +40,13 @@ def _change(bath: Bath, scene: Scene) -> Sorted | None:
     if due is None or due > scene.day(scene.now):
         return None
     task = task_id(bath_subject(bath.id), "change", len(bath.changes) + 1)
-    found = answers(bath)
+    found = (*answers(bath), *found_answers(bath, scene.subjects_in(bath)))
     taps = tuple(a for a in found if a.kind == "water-changed") + tuple(a for a in found if a.key == "look-clear")
     action = said("task.bath.change", "Change the water of {name} through a sieve; count the teeth", name=bath.name)
     since = bath.fresh_since
     why = said("task.bath.change.why", "this water is from {day:day}; cloudy water gives the fat back (common practice, no source)",
                day=scene.day(since if since is not None else scene.now))  # fmt: skip
+    why = why_sieved(why, scene.subjects_in(bath))
     return _task(bath, scene, id=task, action=action, why=why, taps=taps, due_by=due, minutes=CHANGE_MINUTES)
 
 

@@ -160,9 +160,9 @@ def _alerts(morning: Morning) -> Iterable[Alert]:
                 said("alert.problem.why", "said on {day:day}, not settled yet", day=morning.known.room.day(problem.at)),
             )
         for flag in check_specimen(subject.specimen, subject.standing, morning.known.room, morning.now):
-            if flag.what.key in ("flag.too_long", "flag.dry_part"):
+            if flag.what.key in ("flag.too_long", "flag.dry_part", "flag.teeth.glue"):
                 yield Alert("act", _tagged(tag, flag.what), flag.next)
-            elif flag.what.key == "flag.promise":
+            elif flag.what.key in ("flag.promise", "flag.teeth.missing"):
                 yield Alert("look", _tagged(tag, flag.what), flag.next)
     yield from _no_time(morning)
 

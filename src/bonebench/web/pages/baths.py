@@ -33,14 +33,20 @@ TESTED = ("tested", "It was tested", [
 LOOKED = ("looked", "Thermometer or level", [
     ("temperature", "The thermometer in it read", "44 C or 111 F"), ("level", "The water is", "full, sunk or heater bare"),
 ])  # fmt: skip
-CHANGED = ("changed", "Water changed, teeth found", [
+SIEVE = [
     ("sieved", "Poured through a sieve?", "yes or no"), ("teeth", "Teeth found", "0, 1, 2"),
-    ("whose", "Whose are they?", "the tag, such as 104-M"), ("clarity", "The old water was", "clear, hazy, cloudy, fat on top"),
-])  # fmt: skip
+    ("whose", "Whose are they?", "the tag, such as 104-M"),
+]  # fmt: skip
+CHANGED = ("changed", "Water changed, teeth found", [*SIEVE, ("clarity", "The old water was", "clear, hazy, cloudy, fat on top")])
+DISCARDED = (
+    "discarded",
+    "Thrown away, teeth found",
+    [*SIEVE, ("how", "What was done with it", "stood open, asked where it may go")],
+)
 FORMS = {
-    "peroxide": [TESTED, ADDED, TAKEN, LOOKED],
-    "detergent": [CHANGED, LOOKED, ADDED],
-    "rinse water": [CHANGED, LOOKED],
+    "peroxide": [TESTED, ADDED, TAKEN, LOOKED, DISCARDED],
+    "detergent": [CHANGED, LOOKED, ADDED, DISCARDED],
+    "rinse water": [CHANGED, LOOKED, DISCARDED],
 }
 
 

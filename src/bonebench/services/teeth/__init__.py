@@ -1,0 +1,1 @@
+"""The teeth of a specimen: its chart, its jar, and whether the two agree."""
