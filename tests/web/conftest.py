@@ -16,6 +16,8 @@ from starlette.testclient import TestClient
 
 from bonebench.demo.build import MORNING, make_demo
 from bonebench.door import Door
+from bonebench.door.kinds import KINDS
+from bonebench.door.work import Work
 from bonebench.web.app import make_app
 from tests.conftest import Clock
 
@@ -63,6 +65,7 @@ def built(demo_file: Path) -> FastAPI:
 def program(built: FastAPI, open_door: Door) -> FastAPI:
     """The program over that door."""
     built.state.door = open_door
+    built.state.work = Work(open_door, KINDS)
     return built
 
 

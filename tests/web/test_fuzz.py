@@ -66,6 +66,9 @@ OPERATIONS = [
     ("GET", "/api/v1/baths/{name}"),
     ("POST", "/api/v1/baths/{name}"),
     ("GET", "/api/v1/find"),
+    ("GET", "/api/v1/jobs"),
+    ("GET", "/api/v1/jobs/{job}"),
+    ("POST", "/api/v1/jobs/{job}/stop"),
     ("GET", "/api/v1/enclosure/simulate"),
     ("POST", "/api/v1/enclosure/simulate"),
     ("GET", "/api/v1/enclosure/blackout"),
@@ -83,6 +86,7 @@ NO_BAD_ONE = {
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
+    ("GET", "/api/v1/jobs/{job}"), ("POST", "/api/v1/jobs/{job}/stop"),
 }  # fmt: skip
 
 

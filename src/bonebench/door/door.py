@@ -19,11 +19,12 @@ from bonebench.records.backup import backup, check
 from bonebench.records.book import Book, Writing
 from bonebench.records.moving import move_book
 from bonebench.said import Said
-from bonebench.services import books, keeping
+from bonebench.services import books, jobs, keeping
 from bonebench.services.books import BookCard
 from bonebench.services.catchup import do as catchup
 from bonebench.services.catchup.cards import CatchUpCard
 from bonebench.services.gather import known_of
+from bonebench.services.jobs import JobCard, JobsCard
 from bonebench.services.known import Known
 from bonebench.services.log.record import Pen, StoredAs, record
 from bonebench.services.rooms import do as rooms
@@ -333,6 +334,23 @@ class Door(Settings, Baths, Colonies, Photos, Teeth):
         if not current:
             with self.book.writing() as tx:
                 books.rebuild(tx)
+
+    # -- long work -------------------------------------------------------------------------------------------------------------
+
+    def long_work(self, kind: str | None = None) -> JobsCard:
+        """Return the newest pieces of long work."""
+        with self.book.reading() as tx:
+            return jobs.newest(tx, self.now(), kind)
+
+    def long_work_of(self, job: str) -> JobCard:
+        """Return one piece of long work, as far as it is."""
+        with self.book.reading() as tx:
+            return jobs.job(tx, job, self.now())
+
+    def stop_work(self, job: str) -> JobCard:
+        """Ask a piece of long work to stop."""
+        with self.book.writing() as tx:
+            return jobs.ask_to_stop(tx, job, self.now())
 
     # -- the plan --------------------------------------------------------------------------------------------------------------
 

@@ -208,6 +208,23 @@ plan = Table(
     Column("body", JSON, nullable=False),
 )
 
+# Long work that was asked for: how far it is, and what came of it.
+job = Table(
+    "job",
+    metadata,
+    Column("id", Id, primary_key=True),
+    Column("kind", String(20), nullable=False, index=True),
+    Column("state", String(10), nullable=False),
+    Column("asked", JSON, nullable=False),
+    Column("share", Float, nullable=False),
+    Column("words", JSON),
+    Column("stop", Boolean, nullable=False),
+    Column("begun_at", Instant, nullable=False),
+    Column("heard_at", Instant, nullable=False),
+    Column("ended_at", Instant),
+    Column("result", JSON),
+)
+
 writer = Table(
     "writer",
     metadata,

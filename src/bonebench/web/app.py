@@ -13,6 +13,8 @@ from starlette.exceptions import HTTPException
 
 from bonebench import __version__
 from bonebench.door import Door
+from bonebench.door.kinds import KINDS
+from bonebench.door.work import Work
 from bonebench.errors import BonebenchError
 from bonebench.web import pages
 from bonebench.web.faults import on_fault, on_http, on_unreadable
@@ -25,8 +27,9 @@ def make_app(door: Door, host: str | None = None) -> FastAPI:
     """Return the application for one open book; ``host`` is the name it was started under, if it has one of its own."""
 
     @asynccontextmanager
-    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         yield
+        app.state.work.close()
         door.close()
 
     app = FastAPI(
@@ -40,6 +43,7 @@ def make_app(door: Door, host: str | None = None) -> FastAPI:
     )
     app.state.door = door
     app.state.host = host
+    app.state.work = Work(door, KINDS)
     app.middleware("http")(guard)
     app.add_exception_handler(BonebenchError, on_fault)
     app.add_exception_handler(HTTPException, on_http)

@@ -11,6 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoes
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from bonebench.door import Door, Surface
+from bonebench.door.work import Work
 from bonebench.said import Said
 from bonebench.units import Reader
 from bonebench.web.writing import filters
@@ -23,6 +24,12 @@ def door_of(request: Request) -> Door:
     """Return the open book of this application."""
     door: Door = request.app.state.door
     return door
+
+
+def work_of(request: Request) -> Work:
+    """Return what does long work for this application."""
+    work: Work = request.app.state.work
+    return work
 
 
 @lru_cache(maxsize=8)

@@ -1,0 +1,106 @@
+"""Long work: it tells how far it is, ends in words, and can be stopped with the best so far."""
+
+import random
+import time
+from collections.abc import Iterator
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from bonebench.cli.face import now
+from bonebench.door import Door
+from bonebench.door.work import Work
+from bonebench.errors import UnknownName
+from bonebench.said import said
+from bonebench.services import jobs
+from bonebench.services.jobs import JobCard
+from tests.door.tasks import KINDS
+
+PATIENCE_S = 60
+
+
+@pytest.fixture
+def door(tmp_path: Path) -> Iterator[Door]:
+    where = tmp_path / "room.db"
+    with Door.make(where, name="Old dairy", zone="UTC", units="metric", clock=now, rng=random.Random(1), writer="test") as door:
+        yield door
+
+
+@pytest.fixture
+def work(door: Door) -> Iterator[Work]:
+    work = Work(door, KINDS)
+    yield work
+    work.close()
+
+
+def _card(door: Door, job: str) -> JobCard:
+    with door.book.reading() as tx:
+        return jobs.job(tx, job, door.now())
+
+
+def _when(door: Door, job: str, wanted: str) -> JobCard:
+    for _ in range(PATIENCE_S * 20):
+        card = _card(door, job)
+        if card.state == wanted:
+            return card
+        assert card.live, f"{card.state}: {card.words.text}"
+        time.sleep(0.05)
+    raise AssertionError(f"it is still {card.state}")
+
+
+def test_work_is_done_in_a_process_of_its_own_and_kept(door, work):
+    card = work.start("count", {"to": 3})
+    assert card.state == "waiting"
+    done = _when(door, card.id, "done")
+    assert (done.share, done.result) == (1.0, {"counted": 3, "room": "Old dairy"})
+
+
+def test_work_that_is_stopped_keeps_the_best_so_far(door, work):
+    card = work.start("count", {"to": None})
+    _when(door, card.id, "running")
+    assert work.start("count", {"to": 5}).id == card.id, "two of a kind at once"
+    with door.book.writing() as tx:
+        jobs.ask_to_stop(tx, card.id, door.now())
+    stopped = _when(door, card.id, "stopped")
+    assert stopped.result is not None
+    assert stopped.result["counted"] >= 1
+    assert stopped.words.text == "it was stopped; the best so far was kept"
+
+
+def test_work_that_cannot_be_ends_in_its_own_words(door, work):
+    assert _when(door, work.start("refuse", {}).id, "refused").words.text == "Old dairy cannot count"
+
+
+def test_a_fault_of_the_program_ends_only_that_work(door, work, capfd):
+    broken = _when(door, work.start("fall", {"to": 0}).id, "broken")
+    assert "fault of the program" in broken.words.text
+    assert "ZeroDivisionError" in capfd.readouterr().err
+    assert _when(door, work.start("count", {"to": 1}).id, "done").result == {"counted": 1, "room": "Old dairy"}
+
+
+def test_closing_stops_what_goes_on(door):
+    work = Work(door, KINDS)
+    card = work.start("count", {"to": None})
+    _when(door, card.id, "running")
+    work.close()
+    assert _card(door, card.id).state == "stopped"
+
+
+def test_work_of_a_program_that_has_ended_is_shown_as_broken_off(door):
+    with door.book.writing() as tx:
+        jobs.begin(tx, "left", "count", {}, door.now() - timedelta(minutes=5))
+    card = _card(door, "left")
+    assert (card.state, card.words.text) == ("broken", "it was broken off: the program that did it has ended; ask again")
+
+
+def test_only_the_newest_ended_work_stays_in_the_book(door):
+    for n in range(25):
+        at = door.now() + timedelta(seconds=n)
+        with door.book.writing() as tx:
+            jobs.begin(tx, f"j{n}", "count", {}, at)
+            jobs.end(tx, f"j{n}", "done", said("x", "x"), {}, now=at)
+    with door.book.reading() as tx:
+        assert [card.id for card in jobs.newest(tx, door.now(), "count").jobs][:2] == ["j24", "j23"]
+        with pytest.raises(UnknownName, match="there is no work j0 in this book"):
+            jobs.job(tx, "j0", door.now())
