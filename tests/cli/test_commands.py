@@ -48,6 +48,7 @@ PROMISED = [
     (["today"], "today/1", {"date", "alerts", "tasks"}),
     (["specimen", "add", "--species", "raccoon", "--owner", "Ada"], "specimen.add/1", {"tag", "route"}),
     (["specimen", "list"], "specimen.list/1", {"rows"}),
+    (["plan"], "plan/1", {"status", "objective", "bound", "tasks", "late", "unplaced"}),
     (["room"], "room/1", {"places", "methods", "people"}),
     (["species", "list"], "species.list/1", {"rows"}),
     (["species", "show", "raccoon"], "species.show/1", {"values", "scientific"}),

@@ -66,6 +66,7 @@ OPERATIONS = [
     ("GET", "/api/v1/baths/{name}"),
     ("POST", "/api/v1/baths/{name}"),
     ("GET", "/api/v1/find"),
+    ("GET", "/api/v1/plan"),
     ("GET", "/api/v1/jobs"),
     ("GET", "/api/v1/jobs/{job}"),
     ("POST", "/api/v1/jobs/{job}/stop"),

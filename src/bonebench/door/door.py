@@ -21,6 +21,8 @@ from bonebench.records.moving import move_book
 from bonebench.said import Said
 from bonebench.services import books, jobs, keeping
 from bonebench.services.books import BookCard
+from bonebench.services.calendar import do as calendar
+from bonebench.services.calendar.cards import PlanCard
 from bonebench.services.catchup import do as catchup
 from bonebench.services.catchup.cards import CatchUpCard
 from bonebench.services.gather import known_of
@@ -334,6 +336,18 @@ class Door(Settings, Baths, Colonies, Photos, Teeth):
         if not current:
             with self.book.writing() as tx:
                 books.rebuild(tx)
+
+    def plan(self, days: int = 28) -> PlanCard:
+        """Return the weeks ahead by the plan that is kept."""
+        now = self.now()
+        self.make_current(now)
+        with self.book.reading() as tx:
+            return calendar.plan(tx, now, days)
+
+    def book_id(self) -> str:
+        """Return the name no other book has."""
+        with self.book.reading() as tx:
+            return books.identity(tx)
 
     # -- long work -------------------------------------------------------------------------------------------------------------
 

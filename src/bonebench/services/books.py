@@ -41,6 +41,11 @@ def card(tx: Reading, where: str, faults: tuple[str, ...], counts: dict[str, int
     )  # fmt: skip
 
 
+def identity(tx: Reading) -> str:
+    """Return the name no other book has."""
+    return about(tx).book_id
+
+
 def erased(tx: Reading) -> int:
     """Return how many people were erased from this book."""
     return sum(1 for person in people.listed(tx) if person.erased_at is not None)

@@ -14,6 +14,7 @@ from bonebench.said import Said, day_text, number
 from bonebench.services.cards import Answer
 from bonebench.services.today.cards import TaskCard
 from bonebench.units import Reader, say, write
+from bonebench.web.weeks import together
 
 # Units of a basis line that the reader may want written another way; every other unit is shown as it stands.
 _KINDS: Mapping[str, str] = {
@@ -144,4 +145,5 @@ def filters(reader: Reader, zone: ZoneInfo) -> dict[str, Callable[..., Any]]:
         "benches": benches,
         "runs": runs,
         "tally": tally,
+        "together": together,
     }

@@ -29,6 +29,7 @@ def make_plan(subjects: Iterable[Subject], known: Known, *, now: datetime, work_
         slots=working.slots,
         late=working.late,
         unplaced=working.unplaced,
+        score=working.score,
         finish={key: Finish(*(by_plan.get(key) for by_plan in ends)) for key in working.order},
     )
 

@@ -8,6 +8,7 @@ from typing import Any
 import msgspec
 
 from bonebench.planning.problem import Late, Slot, Unplaced
+from bonebench.said import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +22,11 @@ class Finish:
 
 @dataclass(frozen=True, slots=True)
 class StoredPlan:
-    """One plan with the revision of the book and the local day it was made for."""
+    """One plan with the revision of the book and the local day it was made for.
+
+    ``score`` is the plan's own (less is better), ``bound`` what no plan can go below in late days, where that is known; ``moved``
+    says what a newer order changed and why.
+    """
 
     work_revision: int
     made_at: datetime
@@ -32,6 +37,10 @@ class StoredPlan:
     late: tuple[Late, ...]
     unplaced: tuple[Unplaced, ...]
     finish: dict[str, Finish] = field(default_factory=dict)
+    status: str = "by rule"
+    score: tuple[float, ...] = ()
+    bound: float | None = None
+    moved: tuple[Said, ...] = ()
 
     def ahead(self, piece: str, step: str, visit: int) -> Slot | None:
         """Return the times of one step of one piece."""
