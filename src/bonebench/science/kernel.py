@@ -121,3 +121,28 @@ def compiled(function: Callable[P, R]) -> Callable[P, R]:
         cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True
     )(function)
     return made
+
+
+def bare(function: Callable[P, R]) -> Callable[P, R]:
+    """Compile a function that makes no array of its own, without counting who uses those it is given.
+
+    Parameters
+    ----------
+    function : callable
+        It takes its work space as arguments and calls only functions that do the same. What it is given must be kept alive by
+        its caller, as a compiled function's arguments always are.
+
+    Returns
+    -------
+    callable
+        The compiled function.
+
+    Notes
+    -----
+    Counting costs an atomic instruction for every array of a tuple at every call: with a state of thirty arrays and a million
+    short calls a second that is most of the time (measured: nine tenths).
+    """
+    made: Callable[P, R] = numba.njit(  # type: ignore[call-overload]  # an option of the compiler its stubs leave out
+        cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True, _nrt=False
+    )(function)
+    return made

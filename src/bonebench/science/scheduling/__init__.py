@@ -1,0 +1,9 @@
+"""An order of pieces turned into times under the rules of a room, on arrays: for searching and for replaying by the thousand.
+
+`tables` names the columns, `engine.times` is the door; `room`, `box`, `fit` and `run` are the parts.
+"""
+
+from bonebench.science.scheduling.engine import Times, times
+from bonebench.science.scheduling.tables import Tables
+
+__all__ = ["Tables", "Times", "times"]
