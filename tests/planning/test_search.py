@@ -9,7 +9,8 @@ import pytest
 from bonebench.planning.dispatch import dispatch
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Room
-from bonebench.planning.search import SIX_RULES, cost_of_waiting, least_slack, longest_first, search, six_plans
+from bonebench.planning.rules import SIX_RULES, bottleneck_first, cost_of_waiting, least_slack, six_plans
+from bonebench.planning.search import search
 from tests.planning.checker import faults
 from tests.planning.rooms import NOW, piece, problem, stay
 
@@ -80,9 +81,9 @@ def test_yesterdays_order_is_where_it_begins_with_what_is_gone_left_out_and_what
 
 def test_progress_hears_of_each_better_plan():
     heard = []
-    found = search(season(12, seed=5, tight=2), moves=80, progress=lambda tried, plan: heard.append((tried, plan.score)))
+    found = search(season(12, seed=5, tight=2), moves=80, progress=lambda tried, score: heard.append((tried, score)))
     assert [score for _, score in heard] == sorted((score for _, score in heard), reverse=True)
-    assert not heard or heard[-1][1] == found.plan.score
+    assert not heard or heard[-1][1] == pytest.approx(found.plan.score)
 
 
 def test_the_rules_say_what_their_names_say():
@@ -92,7 +93,8 @@ def test_the_rules_say_what_their_names_say():
     prepared = Prepared(problem(never, easy, late, places=[Room("pot", "pot", 1)]))
     # Slack by hand: late 6 - 5 = 1 day, easy 3 - 1 = 2 days, never: none that counts.
     assert least_slack(prepared) == ("late", "easy", "never")
-    assert longest_first(prepared) == ("never", "late", "easy")
+    # The pot is the narrow place: 1, 5 and 9 days in it.
+    assert bottleneck_first(prepared) == ("easy", "late", "never")
     assert cost_of_waiting(prepared)[-1] == "never"
     assert set(SIX_RULES) == {
         "earliest due",
@@ -100,5 +102,5 @@ def test_the_rules_say_what_their_names_say():
         "first come",
         "least slack",
         "cost of waiting",
-        "longest first",
+        "bottleneck first",
     }

@@ -44,6 +44,20 @@ class Hands:
 
 
 @dataclass(frozen=True, slots=True)
+class Spread:
+    """How far a duration may be off: one in ten is quicker than ``p10_days``, one in ten slower than ``p90_days``.
+
+    ``shared`` names what errs together (a method on a species); ``shared_part`` of the variance of the error is one draw for all
+    pieces of that name, the rest is each piece's own. Half and half is an estimate.
+    """
+
+    p10_days: float
+    p90_days: float
+    shared: str = ""
+    shared_part: float = 0.5
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
     """One step still ahead of a piece (or running now).
 
@@ -65,6 +79,7 @@ class Stage:
     least_wait_days: float = 0.0
     most_wait_days: float | None = None
     keeps_place: bool = False
+    spread: Spread | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,78 +1,36 @@
-"""Looking for a better order: the best of the simple rules, then small changes of it, each turned into times by dispatch.
+"""Looking for a better order: the best of the six simple rules, then small changes of it, each turned into times.
 
-Effort is counted in orders tried, never in seconds, so the same problem and seed give the same plan on every machine. A ceiling in
-seconds may be given from outside; what it cut short says so.
+Orders are tried by the compiled dispatch (`quick`); what is handed back was made by `dispatch` itself. Effort is counted in orders
+tried, never in seconds, so the same problem and seed give the same plan on every machine. A ceiling in seconds may be given from
+outside (``out_of_time``); what it cut short says so.
 """
 
 import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
-from math import exp, factorial, inf
+from math import factorial
+from typing import TYPE_CHECKING, NamedTuple
 
-from bonebench.planning.calendars import DAY
 from bonebench.planning.dispatch import dispatch_prepared
-from bonebench.planning.prepared import Prepared, Ready
+from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem
-from bonebench.planning.rules import RULES, Order, Rule, work_days
+from bonebench.planning.rules import Order, six_plans
+
+if TYPE_CHECKING:
+    from bonebench.planning.quick import QuickRoom
+    from bonebench.science.scheduling import Tables
 
 Score = tuple[float, ...]
-Tried = Callable[[int, Plan], None]
+Heard = Callable[[int, Score], None]
+OutOfTime = Callable[[], bool]
 
-# How many orders a search tries unless told otherwise: a minute or so of a room of a hundred pieces.
-MOVES = 600
+# How many orders a search tries unless told otherwise: some ten seconds of a room of a hundred pieces.
+MOVES = 4000
 # An order is also kept when it is no worse than the one so many turns ago; it lets the search walk over small hills.
-MEMORY = 12
-# How many average steps ahead the cost of waiting looks (2 is usual; from memory).
-LOOK_AHEAD = 2.0
-
-
-def _slack(ready: Ready, prepared: Prepared) -> float:
-    """Days left over until its due day if it never waited; what is not promised has all the time there is."""
-    if ready.piece.due is None:
-        return inf
-    return (ready.piece.due - prepared.calendar.local_date(0)).days - work_days(ready)
-
-
-def _by(prepared: Prepared, key: Callable[[Ready], tuple[float, ...]]) -> Order:
-    return tuple(one.piece.key for one in sorted(prepared.pieces.values(), key=key))
-
-
-def least_slack(prepared: Prepared) -> Order:
-    """What has the least time to spare goes first."""
-    return _by(prepared, lambda ready: (_slack(ready, prepared), work_days(ready)))
-
-
-def cost_of_waiting(prepared: Prepared) -> Order:
-    """What costs most by waiting goes first: its weight a day of work, less the more time it has to spare.
-
-    References
-    ----------
-    .. [1] A. P. J. Vepsalainen, T. E. Morton (1987), "Priority rules for job shops with weighted tardiness costs", Management
-       Science 33, 1035-1047 (apparent tardiness cost; from memory).
-    """
-    days = [work_days(one) for one in prepared.pieces.values() if work_days(one) < inf]
-    mean = sum(days) / len(days) if days else 1.0
-
-    def cost(ready: Ready) -> tuple[float, ...]:
-        work = max(work_days(ready), 1 / DAY)
-        spare = max(0.0, _slack(ready, prepared))
-        return (-(ready.piece.weight / work) * (exp(-spare / (LOOK_AHEAD * mean)) if spare < inf else 0.0), work)
-
-    return _by(prepared, cost)
-
-
-def longest_first(prepared: Prepared) -> Order:
-    """What takes the most work goes first, so that it is not what everybody waits for at the end."""
-    return _by(prepared, lambda ready: (-work_days(ready),))
-
-
-SIX_RULES: dict[str, Rule] = {
-    **RULES,
-    "least slack": least_slack,
-    "cost of waiting": cost_of_waiting,
-    "longest first": longest_first,
-}
+MEMORY = 20
+# Every order is tried where there are no more than this.
+EVERY_ORDER = 5040
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,45 +47,70 @@ class Searched:
     proven: bool
 
 
-def six_plans(prepared: Prepared) -> tuple[Plan, ...]:
-    """Return what each of the six simple rules gives, the best first; of equals the rule named first."""
-    return tuple(
-        sorted((dispatch_prepared(prepared, rule(prepared), name) for name, rule in SIX_RULES.items()), key=lambda p: p.score)
-    )
-
-
 def search(
     problem: Problem,
     *,
     moves: int = MOVES,
     seed: int = 1,
     start: Sequence[str] | None = None,
-    out_of_time: Callable[[], bool] = lambda: False,
-    progress: Tried = lambda tried, best: None,
+    out_of_time: OutOfTime = lambda: False,
+    progress: Heard = lambda tried, score: None,
 ) -> Searched:
     """Look for the best plan with so many orders tried beyond the six rules.
 
     ``start`` is an order to begin from beside them (yesterday's). ``out_of_time`` is asked before each try; ``progress`` hears of
-    each better plan.
+    each better score.
     """
-    prepared = Prepared(problem)
+    return search_prepared(Prepared(problem), moves=moves, seed=seed, start=start, out_of_time=out_of_time, progress=progress)
+
+
+def search_prepared(
+    prepared: Prepared,
+    *,
+    moves: int = MOVES,
+    seed: int = 1,
+    start: Sequence[str] | None = None,
+    out_of_time: OutOfTime = lambda: False,
+    progress: Heard = lambda tried, score: None,
+) -> Searched:
+    """Search one prepared problem."""
     plans = list(six_plans(prepared))
     best_rule = plans[0]
     if start is not None:
-        plans.append(dispatch_prepared(prepared, _completed(start, prepared), "as before"))
+        plans.append(dispatch_prepared(prepared, completed(start, prepared), "as before"))
     first = min(plans, key=lambda plan: plan.score)
-    if factorial(min(len(prepared.pieces), 9)) <= moves:
+    if factorial(min(len(prepared.pieces), 9)) <= min(moves, EVERY_ORDER):
         return _every_order(prepared, first, best_rule, out_of_time)
-    return _Walk(prepared, first, random.Random(seed), out_of_time, progress).go(moves, best_rule)
+    if moves <= 0:
+        return Searched(first, best_rule, 0, cut_short=False, proven=False)
+    from bonebench.planning.quick import QuickRoom  # noqa: PLC0415  numba costs a third of a second
+
+    walk = Walk(QuickRoom(prepared), first.order, random.Random(seed), out_of_time, progress)
+    tried = walk.go(moves)
+    found = dispatch_prepared(prepared, walk.best.order, "searched")
+    return Searched(min(first, found, key=lambda plan: plan.score), best_rule, tried, cut_short=walk.cut_short, proven=False)
 
 
-def _completed(order: Sequence[str], prepared: Prepared) -> Order:
-    """Return an order without pieces that are gone and with new ones at its end."""
+def completed(order: Sequence[str], prepared: Prepared) -> Order:
+    """Return an order without pieces that are gone and with new ones where the earliest due day puts them.
+
+    A new piece goes before the first kept one that is due later than it; what is not promised goes to the end.
+    """
     kept = [key for key in dict.fromkeys(order) if key in prepared.pieces]
-    return (*kept, *(key for key in prepared.pieces if key not in set(kept)))
+    seen = set(kept)
+    for key in (key for key in prepared.pieces if key not in seen):
+        due = prepared.pieces[key].piece.due
+        later = (at for at, other in enumerate(kept) if due is not None and _due_later(prepared, other, due))
+        kept.insert(next(later, len(kept)), key)
+    return tuple(kept)
 
 
-def _every_order(prepared: Prepared, first: Plan, best_rule: Plan, out_of_time: Callable[[], bool]) -> Searched:
+def _due_later(prepared: Prepared, key: str, due: object) -> bool:
+    other = prepared.pieces[key].piece.due
+    return other is None or other > due  # type: ignore[operator]  # both are days
+
+
+def _every_order(prepared: Prepared, first: Plan, best_rule: Plan, out_of_time: OutOfTime) -> Searched:
     best, tried = first, 0
     for order in permutations(prepared.pieces):
         if out_of_time():
@@ -139,42 +122,75 @@ def _every_order(prepared: Prepared, first: Plan, best_rule: Plan, out_of_time: 
     return Searched(best, best_rule, tried, cut_short=False, proven=True)
 
 
-class _Walk:
-    """A walk over orders by small changes, with a short memory of what was good enough."""
+class Stand(NamedTuple):
+    """An order that was tried: what it scores, and what each piece costs by being late, by its place in the order."""
+
+    order: Order
+    score: Score
+    costs: tuple[float, ...]
+
+
+class Walk:
+    """A walk over orders by small changes, with a short memory of what was good enough.
+
+    ``span`` keeps the changes to the pieces from the one to before the other place of the order; the pieces before it stay put and
+    those behind it too. ``tables`` stands in for the room's own.
+    """
 
     def __init__(
-        self, prepared: Prepared, first: Plan, rng: random.Random, out_of_time: Callable[[], bool], progress: Tried
+        self,
+        quick: "QuickRoom",
+        first: Order,
+        rng: random.Random,
+        out_of_time: OutOfTime = lambda: False,
+        progress: Heard = lambda tried, score: None,
+        *,
+        span: tuple[int, int] | None = None,
+        tables: "Tables | None" = None,
     ) -> None:
-        self._prepared = prepared
+        self._quick = quick
+        self._tables = quick.tables if tables is None else tables
         self._rng = rng
         self._out_of_time = out_of_time
         self._progress = progress
-        self._best = self._here = first
-        self._memory: list[Score] = [first.score] * MEMORY
-        self._seen = {first.order}
+        self._span = span or (0, len(first))
+        self.best = self._here = self.stand(first)
+        self._memory: list[Score] = [self._here.score] * MEMORY
+        self._seen = {self._here.order}
+        self.cut_short = False
 
-    def go(self, moves: int, best_rule: Plan) -> Searched:
-        """Try so many orders."""
+    def stand(self, order: Order) -> Stand:
+        """Try an order."""
+        numbers = self._quick.order_of(order)
+        times = self._quick.times(numbers, self._tables)
+        weight, bound = self._quick.tables.weight, self._quick.prepared.lateness_bound
+        costs = times.late_days[numbers] * weight[numbers] + bound * times.unplaced[numbers]
+        return Stand(order, times.score, tuple(costs.tolist()))
+
+    def go(self, moves: int) -> int:
+        """Try so many orders; return how many were tried before nothing new was found or time was out."""
         tried = 0
         for order in self._changes():
-            if tried >= moves or self._out_of_time():
+            if tried >= moves:
                 break
-            plan = dispatch_prepared(self._prepared, order, "searched")
+            if self._out_of_time():
+                self.cut_short = True
+                break
             tried += 1
-            self._settle(plan, tried)
-        return Searched(self._best, best_rule, tried, cut_short=tried < moves, proven=False)
+            self._settle(self.stand(order), tried)
+        return tried
 
-    def _settle(self, plan: Plan, tried: int) -> None:
+    def _settle(self, stand: Stand, tried: int) -> None:
         at = tried % MEMORY
-        if plan.score <= self._memory[at] or plan.score <= self._here.score:
-            self._here = plan
+        if stand.score <= self._memory[at] or stand.score <= self._here.score:
+            self._here = stand
         self._memory[at] = min(self._memory[at], self._here.score)
-        if plan.score < self._best.score:
-            self._best = plan
-            self._progress(tried, plan)
+        if stand.score < self.best.score:
+            self.best = stand
+            self._progress(tried, stand.score)
 
     def _changes(self) -> Iterator[Order]:
-        """Return orders near the one we stand at, none twice; at last random ones, so that it ends."""
+        """Return orders near the one we stand at, none twice; it ends where nothing new is found any more."""
         misses = 0
         while misses < 200:
             order = self._change()
@@ -186,21 +202,21 @@ class _Walk:
             yield order
 
     def _change(self) -> Order:
-        order = list(self._here.order)
-        late = [(one.piece, one.days * self._prepared.pieces[one.piece].piece.weight) for one in self._here.late]
-        late += [(one.piece, self._prepared.lateness_bound) for one in self._here.unplaced]
-        dice = self._rng.random()
-        if late and dice < 0.75:
-            piece = self._rng.choices([key for key, _ in late], [max(cost, 1e-9) for _, cost in late])[0]
-            at = order.index(piece)
-            if at and dice < 0.5:
-                order.insert(self._rng.randrange(at), order.pop(at))
+        order, rng, (low, high) = list(self._here.order), self._rng, self._span
+        costs = self._here.costs[low:high]
+        dice = rng.random()
+        if dice < 0.75 and any(costs):
+            at = low + rng.choices(range(high - low), costs)[0]
+            if at > low and dice < 0.45:
+                # Not far, or anywhere: most orders are nearly right, some pieces are far from their place.
+                back = min(at - low, 1 + int(rng.expovariate(1 / 6))) if dice < 0.25 else 1 + rng.randrange(at - low)
+                order.insert(at - back, order.pop(at))
                 return tuple(order)
-            if at:
+            if at > low:
                 # What stands before it and is early can wait for it.
-                other = self._rng.randrange(at)
+                other = low + rng.randrange(at - low)
                 order[at], order[other] = order[other], order[at]
                 return tuple(order)
-        one, other = self._rng.randrange(len(order)), self._rng.randrange(len(order))
+        one, other = low + rng.randrange(high - low), low + rng.randrange(high - low)
         order.insert(other, order.pop(one))
         return tuple(order)

@@ -146,3 +146,22 @@ def bare(function: Callable[P, R]) -> Callable[P, R]:
         cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True, _nrt=False
     )(function)
     return made
+
+
+def bare_inside(function: Callable[P, R]) -> Callable[P, R]:
+    """Compile a bare function into each of its callers: for the short ones that take a whole state along.
+
+    Parameters
+    ----------
+    function : callable
+        As for `bare`.
+
+    Returns
+    -------
+    callable
+        The compiled function.
+    """
+    made: Callable[P, R] = numba.njit(  # type: ignore[call-overload]  # an option of the compiler its stubs leave out
+        cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True, _nrt=False, forceinline=True
+    )(function)
+    return made

@@ -4,7 +4,7 @@
 
 from math import ceil
 
-from bonebench.science.kernel import bare
+from bonebench.science.kernel import bare, bare_inside
 from bonebench.science.scheduling.tables import (
     DAY,
     E_BOX,
@@ -28,7 +28,7 @@ from bonebench.science.scheduling.tables import (
 CRUMB_KG = 1e-9
 
 
-@bare
+@bare_inside
 def day_of(day_start: Ints, seconds: int) -> int:
     """Which local day from today an instant at or after now falls on."""
     low, high = 0, day_start.size
@@ -41,14 +41,14 @@ def day_of(day_start: Ints, seconds: int) -> int:
     return low
 
 
-@bare
+@bare_inside
 def days_for(food: Floats, left: float, kg: float) -> float:
     """How long a piece alone would take for the next kg, when so much is left."""
     quick = min(kg, max(0.0, left - food[TAIL]))
     return float(quick / food[RATE] + (kg - quick) / food[TAIL_RATE])
 
 
-@bare
+@bare_inside
 def _most_in(food: Floats, left: float, days: float) -> float:
     quick = max(0.0, left - food[TAIL])
     if quick >= food[RATE] * days:
@@ -83,13 +83,13 @@ def eat(
     return NEVER, first, day - first
 
 
-@bare
+@bare_inside
 def _take(eaten: Floats, takes: Floats, first: int, count: int, sign: float) -> None:
     for day in range(count):
         eaten[first + day] += sign * takes[day]
 
 
-@bare
+@bare_inside
 def _behind(s: State, box: int, start: int, number: int) -> int:
     """Where in a box's line one who enters then would stand."""
     at = s.line_count[box]
@@ -133,7 +133,7 @@ def _rethink(t: Tables, s: State, box: int, number: int, start: int, at: int) ->
     return end, until
 
 
-@bare
+@bare_inside
 def offer(t: Tables, s: State, box: int, number: int, start: int) -> tuple[int, int]:
     """What would happen if a piece entered then: its end, and until when it must wait so as to put nobody settled off."""
     at = _behind(s, box, start, number)

@@ -5,7 +5,7 @@ The rules are those of `bonebench.planning.fitting`, which says them with their 
 
 # ruff: noqa: PLR0917, PLR0911, PLR0912, PLR0915  (plain arguments by place; the search for one leg is one loop)
 
-from bonebench.science.kernel import bare
+from bonebench.science.kernel import bare, bare_inside
 from bonebench.science.scheduling.box import offer
 from bonebench.science.scheduling.room import earliest_hands, earliest_room, spread_end
 from bonebench.science.scheduling.tables import (
@@ -56,7 +56,7 @@ from bonebench.science.scheduling.tables import (
 MOST_TURNS = 400
 
 
-@bare
+@bare_inside
 def refuse(s: State, limit: int, name: int, code: int, final: bool) -> bool:
     """Note a refusal and say that nothing was found."""
     s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE] = limit, name, code
@@ -64,7 +64,7 @@ def refuse(s: State, limit: int, name: int, code: int, final: bool) -> bool:
     return False
 
 
-@bare
+@bare_inside
 def _spots(t: Tables, s: State, number: int, leg: int, at: int, home: int) -> tuple[int, int]:
     """Where the piece stays, or how many rooms of the kind it could go to (-1: it stays); they are written into ``spots``."""
     kind = t.leg[leg, KIND]
@@ -84,7 +84,7 @@ def _spots(t: Tables, s: State, number: int, leg: int, at: int, home: int) -> tu
     return -1, found
 
 
-@bare
+@bare_inside
 def _soonest_room(t: Tables, s: State, number: int, start: int, length: int, spots: int) -> tuple[int, int]:
     """The first instant from start on that some room has space, and which room."""
     soonest, place = NEVER, -1
@@ -99,7 +99,7 @@ def _soonest_room(t: Tables, s: State, number: int, start: int, length: int, spo
     return soonest, place
 
 
-@bare
+@bare_inside
 def _without(s: State, room: int, spots: int) -> int:
     """Take a room out of those it could go to."""
     kept = 0
@@ -110,7 +110,7 @@ def _without(s: State, room: int, spots: int) -> int:
     return kept
 
 
-@bare
+@bare_inside
 def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, home: int, fed: bool) -> bool:
     """Find the earliest time from start for one leg; the time or the refusal is in ``found``."""
     place, spots = _spots(t, s, number, leg, at, home)
@@ -173,7 +173,7 @@ def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, hom
     return refuse(s, limit, name, 0, final)
 
 
-@bare
+@bare_inside
 def _found(
     t: Tables, s: State, leg: int, start: int, end: int, place: int, moves: bool, person: int, hands_end: int, has_offer: bool,
     at: int, home: int,
@@ -246,7 +246,7 @@ def fit_chain(t: Tables, s: State, number: int, start: int, exact: bool) -> int:
     return 0
 
 
-@bare
+@bare_inside
 def _not_now(s: State, limit: int, name: int, until: int) -> int:
     refuse(s, limit if limit != NOTHING else L_WAIT, name, 0, False)
     s.found[F_UNTIL] = until

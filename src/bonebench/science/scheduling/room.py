@@ -2,7 +2,7 @@
 
 # ruff: noqa: PLR0917  (compiled functions take plain arguments by place)
 
-from bonebench.science.kernel import bare
+from bonebench.science.kernel import bare, bare_inside
 from bonebench.science.scheduling.tables import FREE_CLAIM, HEAP_SIZE, NEVER, NEXT_FREE, OVERFLOW, Floats, Ints
 
 
@@ -43,7 +43,7 @@ def pop(heap: Ints, count: Ints) -> int:
     return int(least)
 
 
-@bare
+@bare_inside
 def _goes_before(at: int, have: Floats, when: int, load: Floats, sign: float) -> bool:
     """Whether a change stands before or beside another in a room's list: by time, then by what changes."""
     if at != when:

@@ -5,7 +5,7 @@ The rules are those of `bonebench.planning.dispatch`, which says them with their
 
 # ruff: noqa: PLR0917  (compiled functions take plain arguments by place)
 
-from bonebench.science.kernel import bare
+from bonebench.science.kernel import bare, bare_inside
 from bonebench.science.scheduling.box import accept, days_for, offer
 from bonebench.science.scheduling.fit import fit_chain
 from bonebench.science.scheduling.room import book, book_spread, bring_up, change, earliest_hands, pop, push
@@ -107,7 +107,7 @@ def run(t: Tables, s: State) -> int:
     return int(s.counter[OVERFLOW])
 
 
-@bare
+@bare_inside
 def _wake(s: State, horizon: int, at: int, number: int) -> None:
     if at <= horizon:
         push(s.heap, s.counter, at * (s.order.size + 2) + number + 1)
@@ -128,25 +128,25 @@ def _advance(t: Tables, s: State, now: int, hands: bool) -> None:
             s.free_head[person] = here
 
 
-@bare
+@bare_inside
 def _enter(t: Tables, s: State, room: int, number: int, at: int) -> None:
     change(s.claim, s.claim_load, s.claim_head, s.counter, room, at, t.load[s.order[number]], 1.0)
 
 
-@bare
+@bare_inside
 def _vacate(t: Tables, s: State, room: int, number: int, at: int) -> None:
     change(s.claim, s.claim_load, s.claim_head, s.counter, room, at, t.load[s.order[number]], -1.0)
     s.version[t.room[room, ROOM_KIND]] += 1
 
 
-@bare
+@bare_inside
 def _leave(t: Tables, s: State, room: int, number: int, at: int) -> None:
     _vacate(t, s, room, number, at)
     if at > s.counter[NOW]:
         _wake(s, t.horizon, at, -1)
 
 
-@bare
+@bare_inside
 def _leave_all(t: Tables, s: State, number: int, at: int) -> None:
     for where in (AT, HOME):
         room = s.course[number, where]
@@ -158,7 +158,7 @@ def _leave_all(t: Tables, s: State, number: int, at: int) -> None:
 # What is there already
 
 
-@bare
+@bare_inside
 def _take_over(t: Tables, s: State) -> None:
     """Put what is running and what sits somewhere into the room, whether it fits or not."""
     pieces, running = s.order.size, 0
@@ -195,7 +195,7 @@ def _sorted_in(numbers: Ints, keys: Ints, size: int, number: int, key: int) -> i
     return size + 1
 
 
-@bare
+@bare_inside
 def _settle_ties(t: Tables, s: State) -> None:
     """Settle what must follow a running leg soon; where that cannot be done yet, it goes before everything else."""
     tied = 0
@@ -215,7 +215,7 @@ def _settle_ties(t: Tables, s: State) -> None:
             _advance(t, s, 0, False)
 
 
-@bare
+@bare_inside
 def _keep_block(s: State, number: int) -> None:
     s.course[number, B_LIMIT], s.course[number, B_NAME], s.course[number, B_CODE] = (
         s.found[F_LIMIT],
@@ -224,7 +224,7 @@ def _keep_block(s: State, number: int) -> None:
     )
 
 
-@bare
+@bare_inside
 def _go_on(t: Tables, s: State, number: int) -> None:
     """Let the first leg run to its end; the piece is ready then, or now when that is past."""
     piece = s.order[number]
@@ -250,7 +250,7 @@ def _go_on(t: Tables, s: State, number: int) -> None:
         _leave_all(t, s, number, max(0, end))
 
 
-@bare
+@bare_inside
 def _sit_running(t: Tables, s: State, number: int, leg: int, place: int, end: int) -> None:
     kept, rooms = t.piece[s.order[number], SITS], s.claim_head.size
     if place < rooms:
@@ -264,7 +264,7 @@ def _sit_running(t: Tables, s: State, number: int, leg: int, place: int, end: in
         s.course[number, HOME] = kept
 
 
-@bare
+@bare_inside
 def _write(s: State, leg: int, start: int, end: int, place: int, person: int, limit: int, name: int, hands_end: int) -> None:
     row = s.time[leg]
     row[START], row[END], row[PLACE], row[PERSON] = start, end, place, person
@@ -274,7 +274,7 @@ def _write(s: State, leg: int, start: int, end: int, place: int, person: int, li
 # From event to event
 
 
-@bare
+@bare_inside
 def _ready(t: Tables, s: State, number: int, now: int) -> None:
     course = s.course[number]
     if course[READY_AT] > now or course[DEAD] or course[WAITS]:
@@ -292,7 +292,7 @@ def _ready(t: Tables, s: State, number: int, now: int) -> None:
     s.counter[WAITING] += 1
 
 
-@bare
+@bare_inside
 def _stop_waiting(s: State, number: int) -> None:
     at = 0
     while s.waiting[at] != number:
@@ -303,13 +303,13 @@ def _stop_waiting(s: State, number: int) -> None:
     s.course[number, WAITS] = 0
 
 
-@bare
+@bare_inside
 def _still_blocked(course: Ints, version: Ints, now: int) -> bool:
     """Whether nothing has happened since it was last tried that could let it start."""
     return bool(course[NOT_BEFORE] > now and course[SEEN] == _versions(version, course[WATCH]))
 
 
-@bare
+@bare_inside
 def _versions(version: Ints, watch: int) -> int:
     total, kind = 0, 0
     while watch:
@@ -320,7 +320,7 @@ def _versions(version: Ints, watch: int) -> int:
     return total
 
 
-@bare
+@bare_inside
 def _sweep(t: Tables, s: State, now: int) -> bool:
     """Start what can start, in order; True when one passed over may start after all, so that all must be asked again."""
     asked, passed = 0, 0
@@ -355,7 +355,7 @@ def _sweep(t: Tables, s: State, now: int) -> bool:
     return False
 
 
-@bare
+@bare_inside
 def _has_hands(t: Tables, s: State, leg: int, now: int) -> bool:
     """Whether anyone could begin the work now; if not, all who need it are passed over until someone can."""
     work = t.leg[leg, WORK]
@@ -370,7 +370,7 @@ def _has_hands(t: Tables, s: State, leg: int, now: int) -> bool:
     return False
 
 
-@bare
+@bare_inside
 def _refused(t: Tables, s: State, number: int, now: int) -> None:
     limit, name, until, final = s.found[F_LIMIT], s.found[F_NAME], s.found[F_UNTIL], s.found[F_FINAL]
     if s.found[F_CODE] != HORIZON_CODE or s.course[number, READY_AT] >= now:
@@ -433,7 +433,7 @@ def _commit(t: Tables, s: State, number: int, size: int) -> None:
     _wake(s, t.horizon, course[READY_AT], number)
 
 
-@bare
+@bare_inside
 def _pass_on(t: Tables, s: State, number: int, leg: int, end: int, slow_box: int) -> None:
     course = s.course[number]
     course[READY_AT] = max(0, end + t.leg[leg, LEAST])
@@ -443,7 +443,7 @@ def _pass_on(t: Tables, s: State, number: int, leg: int, end: int, slow_box: int
         course[RB_LIMIT], course[RB_NAME] = L_WAIT if t.leg[leg, LEAST] else L_READY, -1
 
 
-@bare
+@bare_inside
 def _slowed(t: Tables, s: State, number: int, leg: int, start: int, end: int) -> bool:
     food = t.food[s.order[number]]
     if not t.leg[leg, EATS] or food[RATE] <= 0:
@@ -452,7 +452,7 @@ def _slowed(t: Tables, s: State, number: int, leg: int, start: int, end: int) ->
     return bool(end > alone + NOTICED_SECONDS)
 
 
-@bare
+@bare_inside
 def _limit(t: Tables, s: State, number: int, leg: int, fit: Ints) -> tuple[int, int]:
     """What kept a leg from starting earlier."""
     course = s.course[number]
@@ -468,7 +468,7 @@ def _limit(t: Tables, s: State, number: int, leg: int, fit: Ints) -> tuple[int, 
     return course[RB_LIMIT], course[RB_NAME]
 
 
-@bare
+@bare_inside
 def _move(t: Tables, s: State, number: int, fit: Ints) -> None:
     at, home = s.course[number, AT], s.course[number, HOME]
     then, kept = fit[F_AT], fit[F_HOME]
@@ -484,7 +484,7 @@ def _move(t: Tables, s: State, number: int, fit: Ints) -> None:
     s.course[number, AT], s.course[number, HOME] = then, kept
 
 
-@bare
+@bare_inside
 def _put_off(t: Tables, s: State, number: int, box: int) -> None:
     """Carry on to a piece settled to enter a box later that another has gone in before it."""
     if not s.eater[number, E_OWNED]:

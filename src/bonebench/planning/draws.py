@@ -1,0 +1,214 @@
+"""What might come: durations, the colony, and who comes in, drawn anew for each replay from its number and the seed alone."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import timedelta
+from math import log
+from statistics import NormalDist
+from typing import NamedTuple
+from zlib import crc32
+
+import numpy as np
+
+from bonebench.errors import OutsideRange
+from bonebench.planning.calendars import DAY
+from bonebench.planning.prepared import Leg, Prepared, Ready
+from bonebench.planning.problem import Piece, Problem, Spread
+from bonebench.planning.quick import QuickRoom
+from bonebench.science.scheduling import Tables
+from bonebench.science.scheduling.tables import EATS, HELD, LENGTH, RATE, RELEASE, TAIL_RATE, Floats, Ints
+
+_NORMAL = NormalDist()
+# Durations are taken as lognormal on each side of their middle: one in ten below p10, one in ten above p90.
+Z90 = _NORMAL.inv_cdf(0.9)
+# More arrivals than were ever likely are not drawn: so many times what is expected, and a few.
+MOST_ARRIVALS = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Arrivals:
+    """Who may come in meanwhile: kinds of piece, drawn evenly, and how many are expected in each month (1 to 12).
+
+    Those who come stand behind everyone who is in the room already, in order of coming.
+    """
+
+    kinds: tuple[Piece, ...]
+    per_month: Mapping[int, float]
+    days: int = 365
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertain:
+    """What is not known besides the steps' own spread.
+
+    One season in ten the colony eats less than ``appetite_low`` times what the problem says, one in ten more than
+    ``appetite_high`` times. ``appetite_paths`` gives whole paths instead (kg on each day from today, from the colony's own draws):
+    a replay takes one of them for the season, the same number in every box.
+    """
+
+    appetite_low: float = 1.0
+    appetite_high: float = 1.0
+    appetite_paths: Mapping[str, tuple[tuple[float, ...], ...]] = field(default_factory=dict)
+    arrivals: Arrivals | None = None
+    seed: int = 1
+
+    def __post_init__(self) -> None:
+        if not 0 < self.appetite_low <= 1 <= self.appetite_high:
+            raise OutsideRange(
+                "promise.appetite",
+                "an appetite from {low} to {high} times the expected cannot be: give a share up to 1 and one from 1",
+                low=self.appetite_low,
+                high=self.appetite_high,
+            )
+
+
+class Drawn(NamedTuple):
+    """One draw: the tables as they might turn out, and the order with those who came at its end."""
+
+    tables: Tables
+    order: Ints
+
+
+class Draws:
+    """The draws of one problem; ``quick`` is its room with everyone who could come in it."""
+
+    def __init__(self, problem: Problem, uncertain: Uncertain, order: Sequence[str]) -> None:
+        self._uncertain = uncertain
+        self._pool = _pool(problem, uncertain.arrivals)
+        self.quick = QuickRoom(Prepared(replace(problem, pieces=(*problem.pieces, *self._pool))))
+        self._order = self.quick.order_of([*order, *(piece.key for piece in self._pool)])
+        ready = list(self.quick.prepared.pieces.values())
+        legs = [(one, leg, at) for one in ready for at, leg in enumerate(one.legs)]
+        self._errors = [_Error.of(one, leg, at) for one, leg, at in legs]
+        self._owners = np.array([self.quick.number[one.piece.key] for one, _, _ in legs], np.int64)
+        self._names = sorted({error.shared for error in self._errors if error.shared})
+        number = {name: at for at, name in enumerate(self._names)}
+        self._low = np.array([error.low for error in self._errors])
+        self._high = np.array([error.high for error in self._errors])
+        self._group = np.array([number.get(error.shared, len(self._names)) for error in self._errors], np.int64)
+        part = np.array([error.part if error.shared else 0.0 for error in self._errors])
+        self._of_group, self._of_own = np.sqrt(part), np.sqrt(1 - part)
+        self._over = [(at, error.over) for at, error in enumerate(self._errors) if error.over is not None]
+
+    def draw(self, number: int) -> Drawn:
+        """Return draw number so-and-so: always the same for the same problem and seed."""
+        rng = np.random.default_rng([self._uncertain.seed, number])
+        base = self.quick.tables
+        factors = self._factors(number, rng)
+        leg = base.leg.copy()
+        leg[:, LENGTH] = np.round(base.leg[:, LENGTH] * factors)
+        food = base.food.copy()
+        eats = base.leg[:, EATS] > 0
+        food[self._owners[eats], RATE] /= factors[eats]
+        food[self._owners[eats], TAIL_RATE] /= factors[eats]
+        tables = base._replace(leg=leg, food=food, appetite=self._appetite(number))
+        if not self._pool:
+            return Drawn(tables, self._order)
+        return self._with_arrivals(tables, rng)
+
+    def _factors(self, number: int, rng: np.random.Generator) -> Floats:
+        """How many times its working days each leg takes in this draw."""
+        shared = [
+            np.random.default_rng([self._uncertain.seed, number, crc32(name.encode())]).standard_normal() for name in self._names
+        ]
+        z = self._of_group * np.array([*shared, 0.0])[self._group] + self._of_own * rng.standard_normal(len(self._errors))
+        for at, over in self._over:
+            # It has lasted so long already and is not over: what is left of the distribution is drawn from.
+            z[at] = _beyond(z[at], over)
+        factors: Floats = np.exp(np.where(z < 0, self._low, self._high) * z)
+        return factors
+
+    def _appetite(self, number: int) -> Floats:
+        base, told = self.quick.tables.appetite, self._uncertain
+        z = np.random.default_rng([told.seed, number, crc32(b"the colony")]).standard_normal()
+        factor = np.exp((log(told.appetite_high) if z > 0 else -log(told.appetite_low)) * z / Z90)
+        appetite = base * factor
+        for at, place in enumerate(self.quick.prepared.problem.places):
+            paths = told.appetite_paths.get(place.key)
+            if paths:
+                path = paths[number % len(paths)]
+                days = min(len(path), appetite.shape[1])
+                appetite[at, :days] = path[:days]
+                # What lies beyond a path goes on as its last day.
+                appetite[at, days:] = path[-1]
+        return np.asarray(appetite, np.float64)
+
+    def _with_arrivals(self, tables: Tables, rng: np.random.Generator) -> Drawn:
+        arrivals = self._uncertain.arrivals
+        assert arrivals is not None
+        piece = tables.piece.copy()
+        known = len(self._order) - len(self._pool)
+        pool = self._order[known:]
+        calendar = self.quick.prepared.calendar
+        rates = np.array([arrivals.per_month.get(calendar.date_of(day).month, 0.0) / 30.44 for day in range(arrivals.days)])
+        came = np.repeat(np.arange(arrivals.days), rng.poisson(rates))[: len(pool)]
+        drawn = rng.permutation(pool)
+        piece[pool, HELD] = 1
+        chosen = drawn[: len(came)]
+        piece[chosen, HELD] = 0
+        piece[chosen, RELEASE] = np.maximum(0, came * DAY)
+        return Drawn(tables._replace(piece=piece), np.concatenate([self._order[:known], drawn]))
+
+
+class _Error(NamedTuple):
+    """How far a leg may be off, in logarithms for one standard deviation below and above; ``over``: of which z it is already."""
+
+    low: float
+    high: float
+    shared: str
+    part: float
+    over: float | None
+
+    @classmethod
+    def of(cls, ready: Ready, leg: Leg, at: int) -> "_Error":
+        spread = leg.stage.spread
+        middle = _own_days(ready, leg)
+        if spread is None or middle <= 0 or middle == float("inf"):
+            return cls(0.0, 0.0, "", 0.0, None)
+        low, high = _logs(spread, middle, leg.stage.step)
+        over = None
+        if at == 0 and ready.piece.running is not None and leg.stay and ready.elapsed > 0 and not leg.eats:
+            ratio = log(ready.elapsed / DAY / middle)
+            side = high if ratio > 0 else low
+            over = ratio / side if side else (6.0 if ratio > 0 else None)
+        return cls(low, high, spread.shared, spread.shared_part, over)
+
+
+def _own_days(ready: Ready, leg: Leg) -> float:
+    if not leg.eats:
+        return leg.length / DAY
+    food = ready.food
+    return food.days_for(food.tissue_kg, food.tissue_kg) if food.rate > 0 else float("inf")
+
+
+def _logs(spread: Spread, middle: float, step: str) -> tuple[float, float]:
+    if not 0 < spread.p10_days <= middle * (1 + 1e-9) or spread.p90_days < middle * (1 - 1e-9) or not 0 <= spread.shared_part <= 1:
+        raise OutsideRange(
+            "promise.spread",
+            "{step} takes {middle:days}, one in ten under {p10:days} and one in ten over {p90:days}: these must rise from above 0",
+            step=step,
+            middle=middle,
+            p10=spread.p10_days,
+            p90=spread.p90_days,
+        )
+    return -log(min(1.0, spread.p10_days / middle)) / Z90, log(max(1.0, spread.p90_days / middle)) / Z90
+
+
+def _beyond(z: float, over: float) -> float:
+    """Return the z of the same rank among those above ``over``."""
+    rank = _NORMAL.cdf(over) + _NORMAL.cdf(z) * (1 - _NORMAL.cdf(over))
+    return max(over, _NORMAL.inv_cdf(min(rank, 1 - 1e-12)))
+
+
+def _pool(problem: Problem, arrivals: Arrivals | None) -> tuple[Piece, ...]:
+    """Return pieces that may come: enough of each kind for all but the rarest of draws."""
+    if arrivals is None or not arrivals.kinds:
+        return ()
+    days = (problem.now.date() + timedelta(days=day) for day in range(arrivals.days))
+    expected = sum(arrivals.per_month.get(day.month, 0.0) / 30.44 for day in days)
+    count = int(MOST_ARRIVALS * expected) + 5
+    kinds = arrivals.kinds
+    return tuple(
+        replace(kinds[at % len(kinds)], key=f"comes {at + 1}", release=problem.now, received=problem.now, running=None, place=None)
+        for at in range(count)
+    )
