@@ -70,11 +70,11 @@ def test_two_counts_lie_within_the_band_of_today(desk, clock):
 
 def test_readings_and_species_of_a_look_are_warned_of(desk):
     desk.note_colony(
-        Look(counted="100", part="5%", temperature="33 C", humidity="72%", beetles="Dermestes lardarius", pests="mites")
+        Look(counted="100", part="5%", temperature="33 C", humidity="72%", beetles="Dermestes frischii", pests="mites")
     )
     card = box(desk)
     found = {flag.what.key for flag in (*card.flags, *card.numbers.flags)}
-    assert found >= {"colony.warn.watch_the_heat", "colony.warn.mistrust_the_figures", "flag.colony.pest"}
+    assert found >= {"colony.warn.watch_the_heat", "colony.kind.near", "flag.colony.pest"}
 
 
 def test_feedings_count_once_they_are_written_down_each_week(desk, clock):
@@ -152,5 +152,7 @@ def test_a_dead_colony_takes_none(desk):
     assert (night.tags, night.limit) == ((), "appetite")
 
 
-def test_without_a_count_or_an_appetite_of_the_room_s_own_nothing_is_said_of_tonight(desk):
-    assert box(desk).tonight is None
+def test_without_a_count_or_an_appetite_of_the_room_s_own_tonight_rests_on_a_named_estimate(desk):
+    tonight = box(desk).tonight
+    assert tonight.appetite == "estimate"
+    assert "shipped estimate" in tonight.taken[0].text

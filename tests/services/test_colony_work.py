@@ -126,10 +126,10 @@ def test_in_the_cold_nothing_doubles_and_the_card_says_so():
 
 def test_warnings_come_from_what_was_said_and_not_from_what_was_taken_for_granted():
     assert keys(ask(numbers, SOME)) == {"colony.unchecked"}
-    hot = ask(numbers, Asked(size="3000", temperature="33 C", humidity="72%", beetles="Dermestes lardarius", pests="mites; wasps"))
+    hot = ask(numbers, Asked(size="3000", temperature="33 C", humidity="72%", beetles="Dermestes frischii", pests="mites; wasps"))
     assert keys(hot) >= {
         "colony.warn.watch_the_heat", "colony.warn.watch_the_damp", "colony.warn.lid_and_screens",
-        "colony.warn.mistrust_the_figures", "flag.colony.pest",
+        "colony.kind.near", "flag.colony.pest",
     }  # fmt: skip
     wet = ask(ahead, Asked(size="3000", humidity="80%"), days="3d")
     assert "colony.warn.dry_the_box" in keys(wet)

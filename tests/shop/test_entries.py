@@ -57,6 +57,8 @@ SAMPLES = {
     "feature-set": {"features": ["fence"]},
     "teeth-marked": {"marks": {"ULP4": "loose", "LRC": "in the jar"}, "rest": "in place"}, "jar-counted": {"count": 2},
     "jar-changed": {"by": -1},
+    "piece-seen": {"grade": "half gone", "smell": 1},
+    "box-set": {"key": "box", "floor_m2": 0.6, "sites": 1500, "beetles": "Dermestes maculatus", "heater_w": 120, "holding_w": 70},
 }  # fmt: skip
 
 

@@ -47,12 +47,12 @@ def test_the_season_is_drawn_as_a_band_with_its_numbers_in_a_table(pages):
 
 
 def test_what_was_said_of_the_colony_goes_along_to_the_next_question(pages):
-    answer = pages.get("/colony/ask/numbers", params={**ABOUT_IT, "beetles": "Dermestes lardarius"})
+    answer = pages.get("/colony/ask/numbers", params={**ABOUT_IT, "beetles": "Dermestes frischii"})
     links = [html.unescape(link) for link in re.findall(r'href="(/colony/ask/[^"]*)"', answer.text)]
     onward = next(link for link in links if link.startswith("/colony/ask/forecast?"))
     assert "size=3000" in onward
     assert "Dermestes" in onward
-    assert "figure here is that of Dermestes maculatus" in words(pages.get(onward).text)
+    assert "the figures are those of Dermestes maculatus" in words(pages.get(onward).text)
 
 
 @pytest.mark.parametrize(

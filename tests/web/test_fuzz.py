@@ -80,10 +80,13 @@ OPERATIONS = [
     ("GET", "/api/v1/enclosure/advise"),
     ("GET", "/api/v1/enclosure/size"),
     ("GET", "/api/v1/enclosure/begin"),
+    ("POST", "/api/v1/specimens/{tag}/look"),
+    ("GET", "/api/v1/colony/box"),
+    ("POST", "/api/v1/colony/box"),
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
-    ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"),
+    ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"), ("GET", "/api/v1/colony/box"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),

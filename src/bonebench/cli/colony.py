@@ -212,7 +212,8 @@ def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
         elif box.why_not is not None:
             lines.append(say(box.why_not, reader))
         if box.tonight is not None:
-            lines.append(f"  tonight: {say(box.tonight.words, reader)} (the heater's spare power is not counted in)")
+            rests = "; ".join(say(words, reader) for words in box.tonight.taken)
+            lines.append(f"  tonight: {say(box.tonight.words, reader)} ({rests})")
         lines += flag_lines((*box.flags, *(box.numbers.flags if box.numbers else ())), reader)
         lines += [f"  {moment(look.at, zone, reader)}  {say(look.what, reader)}" for look in box.looks]
     return "\n".join(lines if card.boxes else [*lines, "this room has no beetle box; set one up as a place first"])

@@ -197,6 +197,10 @@ def specimen_text(card: "SpecimenCard", reader: Reader, zone: str) -> str:
         "parts      " + "; ".join(f"{p.name} in {p.place_name or 'no place'}" for p in card.parts),
         "",
     ]
+    if card.beetles is not None:
+        from bonebench.cli.piecewords import piece_lines  # it leans on this module
+
+        lines += [*piece_lines(card.beetles, reader), ""]
     marks = {"done": "x", "skipped": "-", "no record": "?", "now": ">", "ahead": " "}
     for leg in card.route:
         when = moment(leg.ended or leg.began or leg.planned_start, zone, reader)

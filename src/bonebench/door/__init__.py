@@ -8,10 +8,24 @@ from bonebench.door.door import Door, Surface
 from bonebench.door.nobook import NoBook
 from bonebench.records.backup import restore
 from bonebench.services.baths.keep import Happened, NewBath
+from bonebench.services.colony.boxes import BoxTyped
 from bonebench.services.colony.keep import Look
 from bonebench.services.photos.keep import About
 from bonebench.services.rooms.begin import Beginning
 from bonebench.services.specimens.intake import Intake
 from bonebench.services.teeth.do import TeethTold
 
-__all__ = ["About", "Beginning", "Door", "Happened", "Intake", "Look", "NewBath", "NoBook", "Surface", "TeethTold", "restore"]
+__all__ = [
+    "About",
+    "Beginning",
+    "BoxTyped",
+    "Door",
+    "Happened",
+    "Intake",
+    "Look",
+    "NewBath",
+    "NoBook",
+    "Surface",
+    "TeethTold",
+    "restore",
+]

@@ -25,6 +25,7 @@ from bonebench.services.calendar import do as calendar
 from bonebench.services.calendar.cards import PlanCard
 from bonebench.services.catchup import do as catchup
 from bonebench.services.catchup.cards import CatchUpCard
+from bonebench.services.colony.farecard import with_piece
 from bonebench.services.gather import known_of
 from bonebench.services.jobs import JobCard, JobsCard
 from bonebench.services.known import Known
@@ -180,7 +181,7 @@ class Door(Settings, Baths, Colonies, Photos, Teeth):
         now = self.now()
         self.make_current(now)
         with self.book.reading() as tx:
-            return specimens.show(tx, tag, now)
+            return with_piece(tx, specimens.show(tx, tag, now), now)
 
     def catch_up(self) -> CatchUpCard:
         """Return the walk through the room after days without a word."""

@@ -1,13 +1,14 @@
 """The room as its settings say it is: places, people, methods, closed days. Settings are entries; this is what they come to."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from typing import Any, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bonebench.said import said
 from bonebench.shop import entries as log
+from bonebench.shop.box_entries import BoxSet
 from bonebench.shop.entries import Entry
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
@@ -31,6 +32,7 @@ class Place:
     appetite_kg_per_day: float | None = None
     temperature_c: float | None = None
     since: datetime | None = None
+    box: BoxSet | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,7 @@ class _Draft:
     def __init__(self) -> None:
         self.about: dict[str, Any] = {}
         self.places: dict[str, Place] = {}
+        self.boxes: dict[str, BoxSet] = {}
         self.people: dict[str, Worker] = {}
         self.methods: dict[Step, str] = {}
         self.species: dict[str, dict[str, str | float | bool | None]] = {}
@@ -128,7 +131,7 @@ def _place(draft: _Draft, entry: Entry, what: log.PlaceSet) -> None:
     """A place set again keeps the day it was set up first; one that was out of use begins anew."""
     before = draft.places.get(what.key)
     since = before.since if before is not None and before.open else entry.when.latest
-    fields = {name: getattr(what, name) for name in Place.__dataclass_fields__ if name != "since"}
+    fields = {name: getattr(what, name) for name in Place.__dataclass_fields__ if name not in ("since", "box")}
     draft.places[what.key] = Place(**fields, since=since)
 
 
@@ -167,6 +170,10 @@ def _species(draft: _Draft, what: log.SpeciesSet) -> None:
     draft.species[what.key] = {**draft.species.get(what.key, {}), **what.values}
 
 
+def _box(draft: _Draft, what: BoxSet) -> None:
+    draft.boxes[what.key] = what
+
+
 def _closed(draft: _Draft, what: log.ClosedOn) -> None:
     draft.closed |= set(what.days)
 
@@ -181,6 +188,7 @@ def _profile(draft: _Draft, what: log.ProfileSet) -> None:
 
 _APPLY: dict[type[log.What], Callable[[_Draft, Any], None]] = {
     log.RoomDescribed: _described,
+    BoxSet: _box,
     log.PersonSet: _person,
     log.MethodChosen: _method,
     log.SpeciesSet: _species,
@@ -197,7 +205,7 @@ def fold_room(story: Story) -> Room:
         _tell(draft, entry)
     return Room(
         **draft.about,
-        places=tuple(sorted(draft.places.values(), key=lambda place: (place.order, place.key))),
+        places=_places(draft),
         people=tuple(draft.people.values()),
         methods=draft.methods,
         species=draft.species,
@@ -207,6 +215,12 @@ def fold_room(story: Story) -> Room:
         acknowledged=tuple(draft.acknowledged.values()),
         flags=(*story.flags, *draft.flags),
     )
+
+
+def _places(draft: _Draft) -> tuple[Place, ...]:
+    """The places along the wall, each beetle box with what was said of it, whichever was said first."""
+    places = (replace(place, box=draft.boxes.get(place.key)) for place in draft.places.values())
+    return tuple(sorted(places, key=lambda place: (place.order, place.key)))
 
 
 def _tell(draft: _Draft, entry: Entry) -> None:

@@ -13,6 +13,8 @@ from bonebench.shop.entries import Entry, root_of, specimen_subject
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
 from bonebench.shop.photo_entries import Photographed
+from bonebench.shop.piece_entries import PieceSeen
+from bonebench.shop.pieces import Sight, sight_of
 from bonebench.shop.steps import STEP_ORDER, Step
 from bonebench.shop.teeth import TeethLog, fold_teeth
 
@@ -87,6 +89,7 @@ class Specimen:
     begun: tuple[Mark, ...] = ()
     ended: tuple[Mark, ...] = ()
     looks: tuple[Mark, ...] = ()
+    sights: tuple[Sight, ...] = ()
     visits: dict[Step, int] = field(default_factory=dict)
     holds: tuple[Hold, ...] = ()
     answers: dict[str, str] = field(default_factory=dict)
@@ -137,6 +140,7 @@ class _Draft:
         self.begun: dict[tuple[Step, int], Mark] = {}
         self.ended: dict[tuple[Step, int], Mark] = {}
         self.looks: list[Mark] = []
+        self.sights: list[Sight] = []
         self.holds: dict[str, Hold] = {}
         self.visits: dict[Step, int] = {}
         self.problems: dict[str, OpenProblem] = {}
@@ -235,6 +239,12 @@ def _released(draft: _Draft, entry: Entry, what: log.Released) -> None:
 
 def _weighed(draft: _Draft, entry: Entry, what: log.Weighed) -> None:
     draft.now |= {"weighed_kg": what.mass_kg, "weighed_at": entry.when.latest}
+    draft.sights.append(sight_of(entry))
+
+
+def _piece_seen(draft: _Draft, entry: Entry, what: PieceSeen) -> None:
+    del what
+    draft.sights.append(sight_of(entry))
 
 
 def _described(draft: _Draft, entry: Entry, what: log.Described) -> None:
@@ -322,6 +332,7 @@ _APPLY: dict[type[log.What], Callable[[_Draft, Entry, Any], None]] = {
     log.Held: _held,
     log.Released: _released,
     log.Weighed: _weighed,
+    PieceSeen: _piece_seen,
     log.Described: _described,
     log.PartFound: _part_found,
     log.Joined: _joined,
@@ -354,6 +365,7 @@ def fold_specimen(specimen: str, story: Story) -> Specimen:
         begun=_in_order(draft.begun.values()),
         ended=_in_order(draft.ended.values()),
         looks=tuple(draft.looks),
+        sights=tuple(draft.sights),
         visits=draft.visits,
         holds=tuple(draft.holds.values()),
         problems=tuple(draft.problems.values()),

@@ -9,6 +9,7 @@ from bonebench.shop.bath_telling import TELL_BATH
 from bonebench.shop.colony_telling import TELL_COLONY
 from bonebench.shop.entries import Entry
 from bonebench.shop.photo_telling import TELL_PHOTO
+from bonebench.shop.piece_telling import TELL_PIECE
 from bonebench.shop.teeth_telling import TELL_TEETH
 from bonebench.shop.words import PROBLEMS
 
@@ -158,6 +159,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     **TELL_COLONY,
     **TELL_PHOTO,
     **TELL_TEETH,
+    **TELL_PIECE,
 }
 
 

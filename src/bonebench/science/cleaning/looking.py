@@ -14,8 +14,8 @@ from bonebench.science.cleaning.surface import FLUX
 LOOKS: dict[str, float] = {"hardly touched": 0.92, "eaten into": 0.70, "half gone": 0.45, "crevices left": 0.15, "bare": 0.02}
 LOOK_SPREAD = 0.13
 WEIGHING_SPREAD = 0.05  # drying is guessed too
-_POINTS = 201
-_EDGE = 1.645
+POINTS = 201
+EDGE = 1.645
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,8 +154,8 @@ def clean_by(
         if not value > 0:
             raise OutsideRange("cleaning.clean_by", "the {what} is {value}; it must be above 0", what=what, value=value)
     normal = NormalDist()
-    up, down = math.log(FLUX.high / FLUX.value) / _EDGE, math.log(FLUX.value / FLUX.low) / _EDGE
-    z = [normal.inv_cdf((k + 0.5) / _POINTS) for k in range(_POINTS)]
+    up, down = math.log(FLUX.high / FLUX.value) / EDGE, math.log(FLUX.value / FLUX.low) / EDGE
+    z = [normal.inv_cdf((k + 0.5) / POINTS) for k in range(POINTS)]
     paces = [math.exp(x * (up if x > 0 else down)) for x in z]
     base, most = rate_kg_per_day / tissue_kg, appetite_kg_per_day / tissue_kg
     logs = [-0.5 * sum(((share_left(r.day, base * pace, most) - r.left_share) / r.spread) ** 2 for r in readings) for pace in paces]
@@ -164,55 +164,50 @@ def clean_by(
     days = [max(0.0, _days_whole(base * pace, most) - now_day) for pace in paces]
     source = "this piece as it was seen" if readings else FLUX.source
     return CleanBy(
-        _figure(left, weights, source),
-        _figure(paces, weights, source),
-        _quantile(days, weights, 0.5),
-        _quantile(days, weights, 0.8),
+        figure_of(left, weights, source),
+        figure_of(paces, weights, source),
+        quantile(days, weights, 0.5),
+        quantile(days, weights, 0.8),
     )
 
 
-def _figure(values: Sequence[float], weights: Sequence[float], source: str) -> Figure:
-    low, middle, high = (_quantile(values, weights, share) for share in (0.05, 0.5, 0.95))
+def figure_of(values: Sequence[float], weights: Sequence[float], source: str) -> Figure:
+    """Nine chances in ten of weighted values.
+
+    Parameters
+    ----------
+    values, weights : sequence of float, shape (n,)
+        What it may be, and how likely each is. [1]
+    source : str
+        What it rests on.
+
+    Returns
+    -------
+    Figure
+        An estimate. [1]
+    """
+    low, middle, high = (quantile(values, weights, share) for share in (0.05, 0.5, 0.95))
     return Figure(middle, low, high, "1", Standing.ESTIMATE, source)
 
 
-def _quantile(values: Sequence[float], weights: Sequence[float], share: float) -> float:
-    """The value below which this share of the weight lies."""
+def quantile(values: Sequence[float], weights: Sequence[float], share: float) -> float:
+    """The value below which a share of the weight lies.
+
+    Parameters
+    ----------
+    values, weights : sequence of float, shape (n,)
+        In any order. [1]
+    share : float
+        0 to 1. [1]
+
+    Returns
+    -------
+    float
+        One of the values.
+    """
     wanted, so_far = share * sum(weights), 0.0
     for value, weight in sorted(zip(values, weights, strict=True)):
         so_far += weight
         if so_far >= wanted:
             return value
     return max(values)
-
-
-@dataclass(frozen=True, slots=True)
-class Skill:
-    """How good the dates have been: pieces, median of actual over predicted days, and shares done by the even and 4-in-5 dates."""
-
-    pieces: int
-    ratio: float
-    by_50: float
-    by_80: float
-
-
-def skill(pieces: Sequence[tuple[float, float, float]]) -> Skill | None:
-    """Hold predicted days against what they were.
-
-    Parameters
-    ----------
-    pieces : sequence of (predicted at 50, predicted at 80, actual)
-        Of finished pieces, above 0. [days]
-
-    Returns
-    -------
-    Skill or None
-        None if there are no pieces yet.
-    """
-    if not pieces:
-        return None
-    ratios = sorted(actual / middle for middle, _, actual in pieces)
-    half = len(ratios) // 2
-    median = ratios[half] if len(ratios) % 2 else 0.5 * (ratios[half - 1] + ratios[half])
-    by_50 = sum(actual <= middle for middle, _, actual in pieces) / len(pieces)
-    return Skill(len(pieces), median, by_50, sum(actual <= late for _, late, actual in pieces) / len(pieces))

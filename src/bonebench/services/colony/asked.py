@@ -9,6 +9,7 @@ import numpy as np
 
 from bonebench.errors import BonebenchError, Impossible, NotAQuantity
 from bonebench.figures import Figure, Standing
+from bonebench.reference.beetles import beetle_named
 from bonebench.science.colony import calibrate, forecast
 from bonebench.science.colony.advice import SPECIES
 from bonebench.science.colony.feeding import Air
@@ -16,12 +17,11 @@ from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.model import HOURS_A_DAY, Conditions, Housing, conditions, sites_in
 from bonebench.science.colony.observed import GRADES, Seen, scoop
 from bonebench.services.colony.typed import MOST_BEETLES, read_count, within, yes
+from bonebench.services.colony.usual import FLOOR, HUMIDITY, SITES, WARM_C
+from bonebench.services.colony.widen import widened
 from bonebench.shop.pests import pests_written
 from bonebench.units import read_area, read_number, read_share, read_temperature, read_volume
 
-WARM_C, HUMIDITY = 27.0, 0.55
-FLOOR = Figure(0.5, 0.3, 0.8, "m2", Standing.ESTIMATE, "the floor of a middling chest freezer or foam box; a guess")
-SITES = Figure(3000, 750, 7500, "1", Standing.ESTIMATE, "five to fifty litres of blocks at 150 sites a litre; a guess")
 COUNTED_WITHIN = Figure(2.0, 1.5, 3.0, "1", Standing.ESTIMATE, "a number somebody thought likely: within a factor of two, 9 in 10")
 # Before anything is seen: anywhere from a jar to a full freezer.
 BEFORE_SEEN = calibrate.Guess(1500.0, within=20.0)
@@ -202,7 +202,8 @@ def told(asked: Asked, seen: tuple[Seen, ...] = (), *, days: int = 1, air: Air |
         guess = replace(guess, within=max(guess.within, OVERRULED_WITHIN))
     both = (*(replace(one, day=days - 1) for one in size.seen), *seen)
     fit = calibrate.fit(rng, both, housing, given, guess)
-    return Told(fit.draws.evenly(rng), housing, (*assumed, *size.basis), fit, both)
+    draws = widened(fit.draws.evenly(rng), beetle_named(asked.beetles), rng)
+    return Told(draws, housing, (*assumed, *size.basis), fit, both)
 
 
 def counts_none(size: str | None) -> bool:

@@ -74,7 +74,7 @@ def seen_of(look: Look) -> ColonySeen:
         grade=_grade(look.grade) if look.grade else None,
         pupae=read_number(look.pupae, "number of pupae") if look.pupae else None,
         pupae_part=read_share(look.pupae_part, "share of the blocks") if look.pupae_part else None,
-        sites=_sites(look.sites) if look.sites else None,
+        sites=read_sites(look.sites) if look.sites else None,
         fed_kg=read_mass(look.fed) if look.fed else None,
         dried=yes(look.dried) if look.fed else None,
         temperature_c=read_temperature(look.temperature) if look.temperature else None,
@@ -104,7 +104,8 @@ def _hunger(text: str) -> str:
     return name
 
 
-def _sites(text: str) -> float:
+def read_sites(text: str) -> float:
+    """Read pupation sites: a number of them, or the volume of the blocks."""
     try:
         return read_number(text, "number of pupation sites")
     except NotAQuantity:

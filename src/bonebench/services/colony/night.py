@@ -1,21 +1,22 @@
 """Which of the room's own heads may go into a box tonight, by its log and by what lies in it."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from bonebench.said import Said, said
 from bonebench.science import cleaning
-from bonebench.science.cleaning.tonight import DRYING
-from bonebench.services.colony.asked import FLOOR
+from bonebench.science.thawing import thaw_days
+from bonebench.services.colony.appetite import BoxAppetite
 from bonebench.services.colony.cards import LimitCount
 from bonebench.services.colony.heads import FLOOR_SHARE, MOST_TONIGHT
-from bonebench.services.known import surface_of
-from bonebench.services.plans.problem import Subject, tissue_left_kg
+from bonebench.services.colony.usual import FLOOR
+from bonebench.services.known import COLDEST_SHELF_C, WARMEST_SHELF_C, Known, surface_of
+from bonebench.services.plans.problem import Subject, eating_kg_per_day, tissue_left_kg
 from bonebench.shop.room import Place
 from bonebench.shop.routes import main_part
-from bonebench.shop.steps import Step
+from bonebench.shop.steps import PlaceKind, Step
 
 WORDS = {
     "appetite": "what they can eat",
@@ -28,7 +29,10 @@ WORDS = {
 
 @dataclass(frozen=True)
 class BoxTonight:
-    """The heads that may go into one box now, by their tags in their order; ``waiting`` counts all that wait for any box."""
+    """The heads that may go into one box now, by their tags in their order; ``waiting`` counts all that wait for any box.
+
+    ``taken`` says on what it rests: whose appetite, and what nobody set. The heater is None where nobody said its spare power.
+    """
 
     tags: tuple[str, ...]
     waiting: int
@@ -37,15 +41,21 @@ class BoxTonight:
     by: tuple[LimitCount, ...]
     worst_used: float
     words: Said
+    appetite: str
+    appetite_kg_per_day: float
+    free_floor_m2: float
+    spare_heat_w: float | None
+    taken: tuple[Said, ...]
 
 
 def waiting_of(subjects: Iterable[Subject]) -> tuple[Subject, ...]:
     """Return the heads that are ready for the beetles and not on hold, the first promised first."""
-    ready = [s for s in subjects if s.specimen.held is None and _ready(s)]
+    ready = [s for s in subjects if s.specimen.held is None and is_ready(s)]
     return tuple(sorted(ready, key=lambda s: (s.specimen.promised or date.max, s.specimen.id)))
 
 
-def _ready(subject: Subject) -> bool:
+def is_ready(subject: Subject) -> bool:
+    """Whether the beetles are what a piece waits for."""
     standing = subject.standing
     return (
         not (standing.leg is not None and standing.leg.step is Step.BEETLES)
@@ -67,32 +77,62 @@ def _lies_in(subject: Subject, place: Place) -> bool:
     return part is not None and part.place == place.key
 
 
-def box_tonight(
-    place: Place, subjects: Sequence[Subject], cautious_kg_per_day: Sequence[float], warm_c: float, now: datetime
-) -> BoxTonight:  # fmt: skip
-    """Work out how many of the room's waiting heads may go into this box now.
+def fed_to(known: Known, place: Place, subjects: Sequence[Subject]) -> tuple[Subject, ...]:
+    """Return the pieces whose eating this box answers for: all in a room with one box, else those that still lie in it."""
+    boxes = [one for one in known.room.places if one.kind is PlaceKind.ENCLOSURE]
+    return tuple(subjects) if len(boxes) == 1 else tuple(one for one in subjects if _lies_in(one, place))
 
-    ``cautious_kg_per_day`` is the appetite day by day that seven colonies in ten exceed. The heater's spare power is not known.
-    """
+
+def box_tonight(place: Place, subjects: Sequence[Subject], appetite: BoxAppetite, now: datetime) -> BoxTonight:
+    """Work out how many of the room's waiting heads may go into this box now: by appetite, floor and the heater's spare power."""
     waiting, inside = waiting_of(subjects)[:MOST_TONIGHT], inside_of(subjects, place)[:MOST_TONIGHT]
-    pieces = tuple(
-        cleaning.InBox(
-            s.head.tissue_kg.value, s.head.eating_kg_per_day.value, min(tissue_left_kg(s, now, "working"), s.head.tissue_kg.value)
-        )
-        for s in inside
-    )
-    used = tuple(_used(s, piece, warm_c, now) for s, piece in zip(inside, pieces, strict=True))
-    free = max(0.0, FLOOR.value - math.fsum(_floor(s) for s in inside))
+    pieces = tuple(cleaning.InBox(s.head.tissue_kg.value, eating_kg_per_day(s, now, "working"), _left(s, now)) for s in inside)
+    used = tuple(_used(s, piece, appetite.warm_c, now) for s, piece in zip(inside, pieces, strict=True))
+    floor = FLOOR.value if place.box is None or place.box.floor_m2 is None else place.box.floor_m2
+    free = max(0.0, floor - math.fsum(_floor(s) for s in inside))
+    spare = _spare_heat(place, inside, appetite.warm_c, now)
+    watts = math.inf if spare is None else spare
     found = cleaning.heads_tonight(
-        cleaning.BoxNow(warm_c, tuple(cautious_kg_per_day), free, math.inf, pieces, used), [_head(s) for s in waiting]
+        cleaning.BoxNow(appetite.warm_c, appetite.cautious, free, watts, pieces, used), [_head(s) for s in waiting]
     )
-    by = [LimitCount(limit.value, count) for limit, count in found.by.items() if limit is not cleaning.Limit.HEATER]
+    by = [LimitCount(limit.value, n) for limit, n in found.by.items() if limit is not cleaning.Limit.HEATER or spare is not None]
     if place.count is not None:
         by.append(LimitCount("count", max(0, min(len(waiting), int(place.count) - len(inside)))))
     least = min(by, key=lambda one: one.count)
     limit = "none waiting" if least.count == len(waiting) else least.limit
     tags = tuple(s.specimen.tag for s in waiting[: least.count])
-    return BoxTonight(tags, len(waiting), len(inside), limit, tuple(by), found.worst_used, _words(tags, len(waiting), limit))
+    return BoxTonight(
+        tags, len(waiting), len(inside), limit, tuple(by), found.worst_used, _words(tags, len(waiting), limit), appetite.how,
+        appetite.cautious[0], free, spare, tuple(_taken(place, appetite)),
+    )  # fmt: skip
+
+
+def _left(subject: Subject, now: datetime) -> float:
+    return min(tissue_left_kg(subject, now, "working"), subject.head.tissue_kg.value)
+
+
+def _spare_heat(place: Place, inside: Sequence[Subject], warm_c: float, now: datetime) -> float | None:
+    """What the heater has left at the coldest hour, less what heads that still thaw in there draw; None where nobody said."""
+    spare = None if place.box is None else place.box.heat_to_spare_w
+    if spare is None:
+        return None
+    return max(0.0, spare - math.fsum(cleaning.thaw_load_w(_head(s), warm_c) for s in inside if _thaws(s, warm_c, now)))
+
+
+def _thaws(subject: Subject, warm_c: float, now: datetime) -> bool:
+    since = subject.standing.since
+    if since is None or not COLDEST_SHELF_C <= warm_c <= WARMEST_SHELF_C:
+        return False
+    return (now - since).total_seconds() / 86400.0 < thaw_days(subject.head.head_kg, warm_c).value
+
+
+def _taken(place: Place, appetite: BoxAppetite) -> Iterator[Said]:
+    """Say on what it rests, and which of the box's settings nobody gave."""
+    yield appetite.words
+    if place.box is None or place.box.floor_m2 is None:
+        yield said("colony.night.floor", "a floor of {floor:area} was taken, as nobody set it", floor=FLOOR.value)
+    if place.box is None or place.box.heat_to_spare_w is None:
+        yield said("colony.night.heater", "the heater's spare power is not set and not counted in")
 
 
 def _head(subject: Subject) -> cleaning.Head:
@@ -111,7 +151,7 @@ def _used(subject: Subject, piece: cleaning.InBox, warm_c: float, now: datetime)
     if days == 0.0 or piece.tissue_kg <= 0:
         return 0.0
     left = (piece.left_kg if piece.left_kg is not None else piece.tissue_kg) / piece.tissue_kg
-    wet = DRYING.value / days * (1.0 - math.exp(-days / DRYING.value))
+    wet = cleaning.DRYING.value / days * (1.0 - math.exp(-days / cleaning.DRYING.value))
     spell = cleaning.WetSpell(24.0 * days, warm_c, 0.5 * (1.0 + left), wet)
     return cleaning.warm_wet_hours([spell]) / cleaning.BUDGET_H.value
 

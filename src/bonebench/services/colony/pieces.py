@@ -5,17 +5,19 @@ from datetime import date
 
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.figures import Figure, Standing, basis
-from bonebench.said import Said, said
+from bonebench.said import said
 from bonebench.science import cleaning
 from bonebench.science.cleaning.tonight import DRYING
 from bonebench.science.colony.forecast import forecast
 from bonebench.services.cards import Fact, Flag
 from bonebench.services.colony.ahead import later, read_first_day
-from bonebench.services.colony.asked import WARM_C, Asked, air_of, means, told
+from bonebench.services.colony.asked import Asked, air_of, means, told
 from bonebench.services.colony.bands import band_fact, band_of
 from bonebench.services.colony.cards import CleanByCard, LimitCount, RotCard, TonightCard
 from bonebench.services.colony.heads import FLOOR_SHARE, MOST_TONIGHT, Heads, read_heads
+from bonebench.services.colony.rules import SMALL_KG, clean_steps, rot_steps
 from bonebench.services.colony.typed import read_food, read_rate, read_smell, read_time, read_warmth
+from bonebench.services.colony.usual import WARM_C
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact, reach
 from bonebench.services.known import Known
@@ -24,7 +26,6 @@ from bonebench.shop.species import head_mass
 from bonebench.units import read_area, read_power, read_share
 
 AHEAD_DAYS = 30  # how far the appetite is looked at for heads that go in tonight
-SMALL_KG = 0.1  # a lighter head gets one more look within half a day: common practice, no source
 LIMITS = {
     "appetite": "appetite: more would rot before it is eaten",
     "floor": "floor: no more room to lie with space round them",
@@ -151,7 +152,7 @@ def rot(
                 warm=warm, times=f"{cleaning.spoiling_pace(warm):.2f}",
             ),
         ),
-        steps=_rot_steps(clock.advice),
+        steps=rot_steps(clock.advice),
         flags=(
             Flag(
                 said("colony.rot.nose", "this rests on estimates and is never an all-clear; nothing published was found for heads"),
@@ -168,18 +169,6 @@ def rot(
         hours_left_high=clock.hours_left.high,
         advice=clock.advice.value,
     )  # fmt: skip
-
-
-def _rot_steps(advice: cleaning.RotAdvice) -> tuple[Said, ...]:
-    if advice is cleaning.RotAdvice.TAKE_OUT:
-        return (
-            said("colony.rot.step.out", "Take it out now, bagged, mask and gloves on"),
-            said("colony.rot.step.cut", "Cut muscle and brain away, shake out the beetles over the box, refreeze what is left"),
-            said("colony.rot.step.less", "It goes in again alone when the box is bare; next time fewer or leaner pieces at once"),
-        )
-    if advice is cleaning.RotAdvice.LOOK:
-        return (said("colony.rot.step.look", "Look and smell today and again tomorrow; turn the wet side up, more air over it"),)
-    return (said("colony.rot.step.leave", "Leave it; look again tomorrow"),)
 
 
 def clean_by(
@@ -205,7 +194,7 @@ def clean_by(
             even=found.days_50, late=found.days_80,
         ),
         facts=tuple(_clean_facts(found, mass, out)),
-        steps=_clean_steps(small),
+        steps=clean_steps(small),
         flags=_clean_flags(bool(readings), bool(appetite)),
         cautions=for_colony(known.caution_rows, out=True),
         basis=(basis("cleaning.tissue", mass), basis("cleaning.flux", cleaning.FLUX), basis("cleaning.tail", cleaning.TAIL)),
@@ -239,22 +228,6 @@ def _clean_facts(found: cleaning.CleanBy, mass: Figure, out: date | None) -> lis
     if out is not None:
         facts.append(fact("colony.clean.out", "Look for it to come out by", "{day:day}", day=out.isoformat()))
     return facts
-
-
-def _clean_steps(small: bool) -> tuple[Said, ...]:
-    if small:
-        return (
-            said(
-                "colony.clean.step.again",
-                "A small piece: when it looks clean, look again within half a day, before they start on the joints",
-            ),
-        )
-    return (
-        said(
-            "colony.clean.step.day",
-            "When it looks clean, give it one more day, then look into nose, ear and braincase with a light",
-        ),
-    )
 
 
 def _clean_flags(seen: bool, fed: bool) -> tuple[Flag, ...]:

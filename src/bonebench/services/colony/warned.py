@@ -14,15 +14,13 @@ from bonebench.science.colony.traits import TRAITS, Trait
 from bonebench.services.cards import Flag
 from bonebench.services.colony.asked import Asked, Told
 from bonebench.services.colony.cards import Band
+from bonebench.services.colony.kinds import kind_flags
 from bonebench.services.colony.typed import yes
+from bonebench.services.colony.usual import KNOWN_TO_EAT
 from bonebench.shop.pests import find_pest, pest_flag
 
 # (what is so, what to do) for each piece of advice; {subject} and {hours} are filled from it.
 WORDS: dict[str, tuple[str, str]] = {
-    "mistrust the figures": (
-        "the beetles were determined as {subject}; every figure here is that of Dermestes maculatus",
-        "take the numbers as a rough hint; other kinds grow at another pace, and some want another box",
-    ),
     "cool the box": ("the box is over 38 °C for {hours} h", "heater off and lid open now; above that they die"),
     "dry the box": (
         "the air is over 75 % for {hours} h",
@@ -39,10 +37,6 @@ WORDS: dict[str, tuple[str, str]] = {
         "lid shut and every hole screened before you turn your back",
     ),
 }
-# A hundred heads a year of a quarter of a kilogram, half of them in a season of three months, on half a square metre.
-KNOWN_TO_EAT = Figure(
-    0.3, 0.1, 1.0, "kg/(m2 day)", Standing.PRACTICE, "about a hundred heads a year in one chest freezer; common practice, no source"
-)
 MODEL = Figure(200, 200, 200, "draws", Standing.ESTIMATE, "colony model; not checked in your room")
 
 
@@ -69,10 +63,12 @@ def flags_of(asked: Asked, air: Air, *, read: bool = False) -> Iterator[Flag]:
     warm = np.asarray(air.temperature_c, dtype=float) if asked.temperature or read else np.full(1, np.nan)
     damp = np.asarray(air.humidity, dtype=float) if asked.humidity or read else np.full(len(warm), np.nan)
     warm = warm if len(warm) == len(damp) else np.full(len(damp), np.nan)
+    yield from kind_flags(asked.beetles)
     for one in advice.warnings(
         warm, damp, has_water=not yes(asked.dry), species=asked.named, pests=asked.pest_names
     ):  # fmt: skip
-        yield _flag(one)
+        if one.do != "mistrust the figures":
+            yield _flag(one)
     yield Flag(
         said("colony.unchecked", "this is a model of colonies, not checked in your room; plan with the cautious figure"),
         said(

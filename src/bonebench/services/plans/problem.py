@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 from bonebench.planning.problem import Hands, Load, Piece, Problem, Running, Stage
 from bonebench.planning.problem import Room as PlanPlace
 from bonebench.said import Said, said
-from bonebench.science.cleaning import TAIL_SHARE, TAIL_SLOWNESS
+from bonebench.science.cleaning import TAIL_SHARE, TAIL_SLOWNESS, CleanBy, clean_by
 from bonebench.services.known import Head, Known, head_of, standing_of
+from bonebench.services.plans.sights import seen_inside
 from bonebench.shop.methods import Span
 from bonebench.shop.room import Place, Worker
 from bonebench.shop.routes import Leg, Standing, days_in_step, main_part
@@ -107,7 +108,7 @@ def _piece(subject: Subject, known: Known, now: datetime, pace: Pace) -> Piece:
         due=specimen.promised,
         tissue_kg=tissue_left_kg(subject, now, pace),
         whole_tissue_kg=_whole_tissue(head, pace),
-        eating_kg_per_day=_eating(head, pace),
+        eating_kg_per_day=eating_kg_per_day(subject, now, pace),
         place=place,
         running=Running(place or "", standing.since) if leg is not None and standing.since is not None else None,
         held=_held(specimen),
@@ -119,17 +120,32 @@ def _whole_tissue(head: Head, pace: Pace) -> float:
     return {"quick": tissue.low, "working": tissue.value, "slow": tissue.high}[pace]
 
 
-def _eating(head: Head, pace: Pace) -> float:
-    rate = head.eating_kg_per_day
+def eating_kg_per_day(subject: Subject, now: datetime, pace: Pace) -> float:
+    """Return what its surface gives a day, at the pace it was seen to go where somebody looked."""
+    rate, seen = subject.head.eating_kg_per_day, as_seen(subject, now)
+    if seen is not None:
+        return rate.value * {"quick": seen.pace.high, "working": seen.pace.value, "slow": seen.pace.low}[pace]
     return {"quick": rate.high, "working": rate.value, "slow": rate.low}[pace]
 
 
+def as_seen(subject: Subject, now: datetime) -> CleanBy | None:
+    """Return what looks and weighings say of a piece with the beetles, None where nobody looked; appetite is the planner's."""
+    leg, since = subject.standing.leg, subject.standing.since
+    if leg is None or leg.step is not Step.BEETLES or since is None:
+        return None
+    readings = seen_inside(subject.specimen, subject.head, since, now).plain
+    rate = subject.head.eating_kg_per_day.value
+    if not readings or not rate > 0:
+        return None
+    return clean_by(days_in_step(subject.standing, now), subject.head.tissue_kg.value, rate, readings)
+
+
 def tissue_left_kg(subject: Subject, now: datetime, pace: Pace = "working") -> float:
-    """Return what is left to eat, from the days it was in the box at its own rate, slower at the end.
+    """Return what is left to eat, from the days it was in the box at its own rate, slower at the end, or as it was seen.
 
     It comes down to nothing: then it is to be looked at. Who looked and found meat gives it one more day at the slow rate.
     """
-    amount, rate = _whole_tissue(subject.head, pace), _eating(subject.head, pace)
+    amount, rate = _whole_tissue(subject.head, pace), eating_kg_per_day(subject, now, pace)
     leg = subject.standing.leg
     if leg is None or leg.step is not Step.BEETLES:
         return amount
@@ -137,6 +153,9 @@ def tissue_left_kg(subject: Subject, now: datetime, pace: Pace = "working") -> f
     quick_days = (1 - TAIL_SHARE) * amount / rate if rate > 0 else float("inf")
     days = days_in_step(subject.standing, now)
     left = amount - days * rate if days < quick_days else TAIL_SHARE * amount - (days - quick_days) * slow
+    seen = as_seen(subject, now)
+    if seen is not None:
+        left = amount * {"quick": seen.left_share.low, "working": seen.left_share.value, "slow": seen.left_share.high}[pace]
     looks = [
         m.at for m in subject.specimen.looks if m.step is Step.JUDGE_CLEAN and m.visit == subject.specimen.visit(Step.JUDGE_CLEAN)
     ]

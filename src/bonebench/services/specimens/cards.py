@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Literal
 
 from bonebench.services.cards import Answer, Basis, Caution, EntryCard, Flag, Ready, Said, SpeciesName
+from bonebench.services.specimens.piececard import PieceCard
 
 Status = Literal["waiting", "running", "held", "finished", "gone", "merged", "not received"]
 LegStatus = Literal["done", "skipped", "no record", "now", "ahead"]
@@ -115,6 +116,7 @@ class SpecimenCard:
     basis: tuple[Basis, ...]
     flags: tuple[Flag, ...]
     cautions: tuple[Caution, ...]
+    beetles: PieceCard | None = None
     schema: str = "specimen.show/1"
 
 
