@@ -46,6 +46,8 @@ SAMPLES = {
     "bath-tested": {"how": "permanganate", "strength_w": 0.028, "measured": {"used_ml": 16.4}},
     "bath-looked": {"clarity": "hazy", "temperature_c": 44, "level": "sunk"},
     "water-changed": {"clarity": "fat on top", "sieved": True, "teeth": 2, "whose": "fox"}, "bath-discarded": {"how": "stood open"},
+    "sheet-printed": {"number": "1126A-4", "day": "2026-11-26", "rows": [{"row": 1, "about": "Trim", "marks": [
+        {"code": "a", "label": "Trimmed", "kind": "done", "subjects": ["specimen:s"], "values": {"step": "trim"}, "task": "t"}]}]},
     "colony-seen": {"counted": 40.0, "part": 0.02, "pupae": 0.0, "fed_kg": 0.2, "smell": 1, "pests": ["mites"]},
     "photographed": {"sha256": "ab" * 32, "step": "whiten", "note": "n1", "taken": "2026-05-03T17:20:05"},
     "colour-measured": {

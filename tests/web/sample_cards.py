@@ -38,6 +38,7 @@ from bonebench.shop.steps import STEP_ORDER, PlaceKind, Step
 from bonebench.units import Reader
 from bonebench.web.pages.teeth import STATES, Form, quarters
 from bonebench.web.writing import filters
+from tests.web.sample_papers import PAPER_PAGES
 
 ZONE = ZoneInfo("America/Chicago")
 TEMPLATES = Path(web.__file__).parent / "templates"
@@ -1021,6 +1022,7 @@ PAGES = (
         "/specimens/X",
         {"page": "problem", "problem": said("e", "no specimen carries the tag 'D3R-K'"), "could_be": ["D3R-J"]},
     ),
+    *(Page(*one) for one in PAPER_PAGES),
 )
 
 

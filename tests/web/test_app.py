@@ -27,6 +27,7 @@ WORKED = (
 PAGES = (
     "/", "/?minutes=30", "/specimens", "/specimens?late=1", "/specimens?step=beetles", "/specimens?owner=Ansel", "/room", "/mix",
     "/mix?stock=35%25&target=3%25&volume=10+L", "/mix?stock=30%25&parts=1:1&volume=2+gal", "/add", "/species", "/species?q=fox",
+    "/print", "/typed-back", "/scan",
     "/species/raccoon", "/catch-up", "/methods", "/begin", "/baths", "/baths?all=yes", "/baths/white-tub", "/baths/big-pot",
     "/baths/bench", "/find?q=coyote", "/find?q=unicorn", *(f"/baths/ask/{tool}" for tool in TOOLS), *WORKED,
 )  # fmt: skip

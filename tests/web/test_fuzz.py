@@ -83,6 +83,10 @@ OPERATIONS = [
     ("POST", "/api/v1/specimens/{tag}/look"),
     ("GET", "/api/v1/colony/box"),
     ("POST", "/api/v1/colony/box"),
+    ("POST", "/api/v1/scan"),
+    ("POST", "/api/v1/scan/picture"),
+    ("GET", "/api/v1/sheets/{number}"),
+    ("POST", "/api/v1/typed-back"),
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
@@ -91,6 +95,7 @@ NO_BAD_ONE = {
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
     ("GET", "/api/v1/jobs/{job}"), ("POST", "/api/v1/jobs/{job}/stop"),
+    ("GET", "/api/v1/sheets/{number}"),
 }  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from bonebench.services.baths.keep import Happened, NewBath
 from bonebench.services.colony.boxes import BoxTyped
 from bonebench.services.colony.keep import Look
 from bonebench.services.photos.keep import About
+from bonebench.services.prints.choose import Choice
 from bonebench.services.rooms.begin import Beginning
 from bonebench.services.specimens.intake import Intake
 from bonebench.services.teeth.do import TeethTold
@@ -19,6 +20,7 @@ __all__ = [
     "About",
     "Beginning",
     "BoxTyped",
+    "Choice",
     "Door",
     "Happened",
     "Intake",

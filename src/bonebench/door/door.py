@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from bonebench.door.baths import Baths
 from bonebench.door.colony import Colonies
 from bonebench.door.photos import Photos
+from bonebench.door.prints import Prints
 from bonebench.door.settings import Settings
 from bonebench.door.teeth import Teeth
 from bonebench.errors import BookError, BookNotWritable
@@ -64,7 +65,7 @@ class Surface:
     reader: Reader
 
 
-class Door(Settings, Baths, Colonies, Photos, Teeth):
+class Door(Settings, Baths, Colonies, Photos, Teeth, Prints):
     """One open book with a clock, dice, and the name of the device that writes."""
 
     def __init__(

@@ -63,7 +63,18 @@ class BlankTag:
     tag: str
 
 
-Label = SpecimenLabel | JarLabel | PlaceLabel | BlankTag
+@dataclass(frozen=True, slots=True)
+class TestLabel:
+    """A strip to try a stock with: ``goes`` says where it is put, the rest is filled in by hand."""
+
+    goes: str
+
+
+Label = SpecimenLabel | JarLabel | PlaceLabel | BlankTag | TestLabel
+TEST_CODE = "TEST STRIP"
+# One in the pot, one in the tub, one dry on the shelf to hold the others against.
+TEST_STRIPS = (TestLabel("POT"), TestLabel("TUB"), TestLabel("SHELF"))
+_FILLED_IN = {"POT": "__ h at __ °, soap ____", "TUB": "__ days at __ %", "SHELF": "dry, to compare"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +101,9 @@ def _words(label: Label, reader: Reader) -> _Words:
         must = (label.kind, "NO METAL") if label.peroxide else (label.kind,)
         more = tuple(say(line, reader) for line in lines)
         return _Words(code=label.code, big=label.name, must=must, more=more, shorten=False)
+    if isinstance(label, TestLabel):
+        must = ("code ☐ letters ☐ glue ☐",)
+        return _Words(code=TEST_CODE, big=label.goes, must=must, more=(f"TEST {_FILLED_IN[label.goes]}",), shorten=False)
     tag = read_tag(label.tag)
     if isinstance(label, BlankTag):
         return _Words(code=tag, big=tag, rule=True)

@@ -18,6 +18,7 @@ from bonebench.shop.box_entries import BOX_KINDS
 from bonebench.shop.colony_entries import COLONY_KINDS
 from bonebench.shop.photo_entries import PHOTO_KINDS
 from bonebench.shop.piece_entries import PIECE_KINDS
+from bonebench.shop.sheet_entries import SHEET_KINDS
 from bonebench.shop.steps import PlaceKind, Step
 from bonebench.shop.teeth_entries import TEETH_KINDS
 from bonebench.shop.what import What as What  # noqa: PLC0414  the kinds' base is looked for here
@@ -371,7 +372,9 @@ _KINDS: tuple[type[What], ...] = (
     *COLONY_KINDS,
     *PHOTO_KINDS,
     *TEETH_KINDS,
-    *PIECE_KINDS, *BOX_KINDS,
+    *PIECE_KINDS,
+    *BOX_KINDS,
+    *SHEET_KINDS,
 )  # fmt: skip
 KINDS: Mapping[str, type[What]] = {kind.KIND: kind for kind in _KINDS}
 

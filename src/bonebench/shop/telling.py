@@ -10,6 +10,7 @@ from bonebench.shop.colony_telling import TELL_COLONY
 from bonebench.shop.entries import Entry
 from bonebench.shop.photo_telling import TELL_PHOTO
 from bonebench.shop.piece_telling import TELL_PIECE
+from bonebench.shop.sheet_entries import SheetPrinted
 from bonebench.shop.teeth_telling import TELL_TEETH
 from bonebench.shop.words import PROBLEMS
 
@@ -155,6 +156,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.HazardAcknowledged: _plain("told.hazard", "{person} has read the dangers of {method}", "method", "person"),
     log.ProfileSet: _profile,
     log.FeatureSet: _features,
+    SheetPrinted: _plain("told.sheet", "pencil sheet {number} printed", "number"),
     **TELL_BATH,
     **TELL_COLONY,
     **TELL_PHOTO,

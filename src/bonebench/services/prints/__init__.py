@@ -1,0 +1,1 @@
+"""What is printed, what comes back from paper, and what a code on paper means."""
