@@ -1,5 +1,7 @@
 """How fast the colony runs: `python benchmarks/colony.py` prints a table with the peer, scipy's solve_ivp, in the same run.
 
+The last lines are a box with its colony through a year, led together as `services/season` does it.
+
 The peer solves the very same equations (`equations.change`, compiled too) with the same hourly air, held to an hour a step at
 most, since it would otherwise step over the hours' air; and once without that hold, at its own choice of steps.
 """
@@ -13,9 +15,12 @@ from bonebench.science.colony import equations, layout
 from bonebench.science.colony.forecast import forecast, likely_colonies
 from bonebench.science.colony.model import Conditions, Housing, colony_of, conditions, course_of, kernel_house
 from bonebench.science.colony.traits import usual_traits
+from bonebench.science.enclosure import Box, Heater, Holes, around_box
+from bonebench.services.season.coupled import Eaters, couple
+from bonebench.services.season.led import STEP_S
 
 BOX = Housing(0.12, 1500)
-GOAL_YEAR_MS, GOAL_DRAWS_S, GOAL_TIMES = 10.0, 1.0, 50.0
+GOAL_YEAR_MS, GOAL_DRAWS_S, GOAL_TIMES, GOAL_BOXED_S = 10.0, 1.0, 50.0, 5.0
 
 
 def year() -> Conditions:
@@ -64,6 +69,21 @@ def main() -> None:
     print(f"200 draws of 120 days       {many:8.3f} s    goal {GOAL_DRAWS_S} s")
     print(f"solve_ivp, an hour at most  {held:8.3f} s    {held / ours:6.0f} times slower, goal {GOAL_TIMES:.0f}")
     print(f"solve_ivp, its own steps    {free:8.3f} s    {free / ours:6.0f} times slower")
+    boxed()
+
+
+def boxed() -> None:
+    hours = np.arange(8761)
+    around = around_box(8760, t_c=9 - 7 * np.cos(2 * np.pi * hours / 8760) + 3 * np.sin(2 * np.pi * hours / 24), rh=0.8)
+    box = Box((1.2, 0.65, 0.8), holes=(Holes(2, 0.0254, 0.05), Holes(2, 0.0254, 0.45)), heater=Heater(100.0))
+    draws = likely_colonies(np.random.default_rng(1), 3000)
+    eaters = Eaters(draws.traits[0], draws.states[0], BOX, ration_kg=0.08)
+    pair = couple(box, around, eaters, step_s=STEP_S)
+    led = best(lambda: couple(box, around, eaters, step_s=STEP_S), 3)
+    bands = best(lambda: forecast(draws, BOX, pair.air.fed(0.08, BOX.food_dry_share)), 3)
+    print(f"a year led together         {led:8.3f} s    the box {pair.passes} times with it, once without")
+    print(f"200 draws of that year      {bands:8.3f} s")
+    print(f"both, and the middle draw   {led + 2 * bands:8.3f} s    goal {GOAL_BOXED_S} s")
 
 
 if __name__ == "__main__":

@@ -1,17 +1,78 @@
-"""Write the tables of docs/enclosure-file.md from what the program reads: ``python docs/fields.py`` prints them."""
+"""Write the tables of docs/enclosure-file.md and docs/colony-file.md from what the program reads: ``python "
+"docs/fields.py`` prints them."""
 
 from collections.abc import Iterator, Mapping
 
+from bonebench.figures import Figure
+from bonebench.files import colony_toml
 from bonebench.files import enclosure_toml as file
 from bonebench.files.building_toml import BUILDING
 from bonebench.files.quantities import Quantity
 from bonebench.science.enclosure.defaults import DEFAULTS
+from bonebench.services.colony.asked import FLOOR, HUMIDITY, SEED, SITES, WARM_C
+from bonebench.services.enclosure.around import USUAL_RH
+from bonebench.services.season.led import OTHER_WATER
 
 TABLES: Mapping[str, Mapping[str, Quantity | None]] = {
     "box": file.BOX, "box.walls": file.LAYER, "window": file.WINDOW, "holes": file.HOLES, "duct": file.DUCT, "fan": file.FAN,
     "heater": file.HEATER, "humidistat": file.HUMIDISTAT, "bedding": file.BEDDING, "stores": file.STORE, "building": BUILDING,
     "site": file.SITE,    "band": file.BAND,
 }  # fmt: skip
+
+
+# What the file of a colony takes where it says nothing: words, or a figure with its standing.
+LEFT_OUT: Mapping[str, str | Figure] = {
+    "colony.beetles": "Dermestes maculatus", "colony.pests": "none", "colony.seed": f"{SEED}",
+    "looks.pupae_part": "all of them", "house.floor": FLOOR, "house.sites": SITES, "house.cover": "true",
+    "food.ration": "all they can eat", "food.dried": "false", "food.water": "true", "air.temperature": f"{WARM_C:g} degC",
+    "air.humidity": f"{HUMIDITY:g}", "air.zone": "the room's", "box.humidity": f"{USUAL_RH:g}", "box.water": OTHER_WATER,
+    "ahead.days": "90 days", "ahead.first_day": "today, or the first whole day of the log",
+}  # fmt: skip
+WRITTEN: Mapping[str, str] = {
+    "colony.size": '`3000`, `"40 in 2 %"` or `"thousands"`',
+    "colony.beetles": '`"Dermestes maculatus"`',
+    "colony.pests": '`["mites"]`',
+    "colony.seed": "`6`",
+    "looks.counted": "`35`",
+    "looks.grade": '`"thousands"`',
+    "looks.pupae": "`120`",
+    "house.sites": "`3000`",
+    "house.cover": "`true`",
+    "food.dried": "`false`",
+    "food.water": "`true`",
+    "food.waiting": '`"4 raccoon, 1 coyote"` or `"4 kg"`',
+    "air.log": '`"box.csv"`',
+    "air.log_unit": '`"C"` or `"F"`',
+    "air.zone": '`"America/Chicago"`',
+    "box.file": '`"enclosure.toml"`',
+    "box.weather": '`"year.epw"` or `"normals:months.csv"`',
+    "ahead.first_day": "`2026-05-04`",
+}
+
+
+# Ends of plain numbers, which no quantity holds.
+COUNTS: Mapping[str, str] = {
+    "colony.size": f"1, {colony_toml.MOST:g}", "colony.seed": f"0, {2**32 - 1}",
+    **dict.fromkeys(("looks.counted", "looks.pupae", "house.sites"), f"0, {colony_toml.MOST:g}"),
+}  # fmt: skip
+
+
+def colony_rows() -> Iterator[str]:
+    """Yield the lines of the table of a colony's file, as `rows` does for a box."""
+    yield "| place | write it like | from, to (SI) | if left out | standing and source |"
+    yield "|---|---|---|---|---|"
+    for table, keys in colony_toml.TOP.items():
+        for key, quantity in keys.items():
+            place = f"{table}.{key}"
+            example = f'`"{quantity.example}"`' if quantity else WRITTEN[place]
+            ends = f"{quantity.low:g}, {quantity.high:g}" if quantity else COUNTS.get(place, "")
+            left = LEFT_OUT.get(place, "")
+            default, known = (left, "") if isinstance(left, str) else (_range(left), f"{left.standing.value}; {left.source}")
+            yield f"| `{place}` | {example} | {ends} | {default} | {known} |"
+
+
+def _range(figure: Figure) -> str:
+    return f"{figure.value:g} {figure.unit} ({figure.low:g} to {figure.high:g})"
 
 
 def rows() -> Iterator[str]:
@@ -23,10 +84,10 @@ def rows() -> Iterator[str]:
             figure = DEFAULTS.get(f"{table}.{key}")
             example = f'`"{quantity.example}"`' if quantity else ""
             ends = f"{quantity.low:g}, {quantity.high:g}" if quantity else ""
-            default = f"{figure.value:g} {figure.unit} ({figure.low:g} to {figure.high:g})" if figure else ""
+            default = _range(figure) if figure else ""
             known = f"{figure.standing.value}; {figure.source}" if figure else ""
             yield f"| `{table}.{key}` | {example} | {ends} | {default} | {known} |"
 
 
 if __name__ == "__main__":
-    print("\n".join(rows()))
+    print("\n".join([*rows(), "", *colony_rows()]))

@@ -183,3 +183,46 @@ def test_the_neighbours_sheet_is_written_to_a_file(run, tmp_path):
     missing = run("away", "--size", "3000", "--pdf", str(tmp_path / "nowhere" / "sheet.pdf"))
     assert missing.exit_code == 1
     assert "cannot be written" in missing.output
+
+
+def test_the_example_of_a_colony_is_forecast_and_the_command_goes_before_the_file(run, tmp_path):
+    (tmp_path / "colony.toml").write_text(run("example").output)
+    card = json.loads(run("forecast", "colony.toml", "--days", "5d", "--first-day", "2026-05-04", "--json").output)
+    assert card["schema"] == "colony.forecast/1"
+    assert [day["date"] for day in card["days"]] == [f"2026-05-0{day}" for day in range(4, 9)]
+    assert card["ration_kg_per_day"] == pytest.approx(0.08)
+    more = json.loads(run("forecast", "colony.toml", "--days", "5d", "--feed", "20 g", "--size", "30", "--json").output)
+    assert more["ration_kg_per_day"] == pytest.approx(0.02)
+    assert more["days"][0]["larvae"]["value"] < card["days"][0]["larvae"]["value"]
+
+
+def test_a_file_may_name_a_log_or_a_box_beside_it(run, tmp_path, log_file):
+    box = CliRunner().invoke(build(), ["enclosure", "example"]).output
+    (tmp_path / "enclosure.toml").write_text(box)
+    (tmp_path / "logged.toml").write_text('[colony]\nsize = 3000\n[air]\nlog = "box.csv"\n[ahead]\ndays = "5 d"')
+    named = '[box]\nfile = "enclosure.toml"\nbuilding = "5 C"'
+    (tmp_path / "boxed.toml").write_text(f'[colony]\nsize = 3000\n{named}\n[ahead]\ndays = "5 d"')
+    assert json.loads(run("forecast", "logged.toml", "--json").output)["read_hours"] == 72
+    boxed = json.loads(run("forecast", "boxed.toml", "--json").output)
+    assert any(fact["value"]["key"] == "season.air" for fact in boxed["facts"])
+    assert len(boxed["days"]) == 5
+
+
+def test_a_fault_of_the_file_is_told_in_one_line_with_its_place(run, tmp_path):
+    (tmp_path / "colony.toml").write_text('[colony]\nsize = 3000\n[house]\nfloor = "0.5"')
+    answer = run("forecast", "colony.toml", "--json")
+    assert answer.exit_code == 1
+    assert json.loads(answer.stdout)["error"]["path"] == "house.floor"
+
+
+def test_box_and_colony_are_led_together_month_by_month(run, tmp_path):
+    (tmp_path / "enclosure.toml").write_text(CliRunner().invoke(build(), ["enclosure", "example"]).output)
+    line = ("with-box", "enclosure.toml", *ABOUT, "--building", "5 C", "--from", "01-21", "--to", "02-03", "--feed", "80 g")
+    card = json.loads(run(*line, "--json").output)
+    assert card["schema"] == "colony.with-box/1"
+    assert [(month["month"], month["days"]) for month in card["months"]] == [(1, 11), (2, 3)]
+    assert {"passes", "changed_k", "changed_rh", "heat_given_kwh", "heat_received_kwh"} <= set(card["coupling"])
+    words = run(*line).output
+    assert "What the colony does to it" in words
+    assert "month  air, coldest to hottest" in words
+    assert "Mask (N95 or P100) and gloves" in words

@@ -196,3 +196,42 @@ def test_a_sheet_for_days_that_cannot_be_is_refused_in_words(pages):
     answer = pages.get("/print/neighbour.pdf", params={"size": "3000", "days": "100d"})
     assert answer.status_code == 422
     assert "100 days away: a colony is not left so long" in words(answer.text)
+
+
+BOXED = {
+    "size": "3000", "length": "1.20 m", "width": "0.65 m", "height": "0.80 m", "wall": "65 mm", "watts": "100 W", "low_holes": "1",
+    "high_holes": "1", "building": "5 C", "days": "40d", "ration": "80 g",
+}  # fmt: skip
+
+
+def test_a_colony_with_its_box_is_drawn_and_told_month_by_month(pages):
+    answer = pages.get("/colony/ask/with-box", params=BOXED)
+    assert answer.status_code == 200, words(answer.text)
+    assert answer.text.count('<figure class="chart">') == 4
+    assert "What the colony does to it" in words(answer.text)
+    assert "Month by month" in words(answer.text)
+    assert "in the air of the box with the middle one in it" in words(answer.text)
+
+
+def test_the_box_leads_to_its_colony_and_takes_its_numbers_along(pages):
+    answer = pages.get("/enclosure", params={name: BOXED[name] for name in ("length", "width", "height", "wall")})
+    link = next(html.unescape(one) for one in re.findall(r'href="([^"]*)"', answer.text) if "/colony/ask/with-box" in one)
+    assert "length=1.20" in link
+
+
+def test_what_is_wrong_with_the_box_is_said_beside_the_colony(pages):
+    answer = pages.get("/colony/ask/with-box", params={**BOXED, "low_holes": "0", "high_holes": "0"})
+    assert answer.status_code == 422
+    assert "beetles need air" in words(answer.text)
+
+
+def test_the_json_of_a_boxed_colony_is_asked_by_numbers_or_by_the_box_file(pages):
+    by_numbers = pages.get("/api/v1/colony/with-box", params={**BOXED, "days": "5d"})
+    assert by_numbers.status_code == 200, by_numbers.text
+    assert by_numbers.json()["coupling"]["passes"] in (1, 2)
+    file = '[box]\nlength = "1.2 m"\nwidth = "0.65 m"\nheight = "0.8 m"\n[[holes]]\ncount = 2\ndiameter = "25 mm"\nheight = "5 cm"'
+    by_file = pages.post("/api/v1/colony/with-box", json={"file": file, "size": "3000", "building": "5 C", "days": "3d"})
+    assert by_file.status_code == 200, by_file.text
+    assert len(by_file.json()["days"]) == 3
+    seasons = {"file": file, "size": "3000", "means": "-4 C; 9 C; 23 C; 11 C", "days": "3d"}
+    assert pages.post("/api/v1/colony/with-box", json=seasons).status_code == 200

@@ -77,6 +77,7 @@ OPERATIONS = [
     ("POST", "/api/v1/colony"),
     *(("GET", f"/api/v1/colony/{question}") for question in COLONY),
     *(("POST", f"/api/v1/colony/{question}") for question in ("forecast", "harm")),
+    *((method, "/api/v1/colony/with-box") for method in ("GET", "POST")),
     ("GET", "/api/v1/enclosure/advise"),
     ("GET", "/api/v1/enclosure/size"),
     ("GET", "/api/v1/enclosure/begin"),

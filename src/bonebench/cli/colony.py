@@ -1,6 +1,7 @@
 """The colony on the command line: each question is one calculation and needs no book."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -79,15 +80,23 @@ def log_options(command: Command) -> Command:
     return command
 
 
-def _log_of(known: "Known", log_file: Path | None, log_unit: str | None, zone: str | None) -> "AirLog | None":
-    """Read the log that was named, in the room's zone unless another was said."""
-    from bonebench.files.airlog import read_air_log
-    from bonebench.files.logtimes import zone_named
+@dataclass(frozen=True, slots=True)
+class LogNamed:
+    """A log as the command line names it: its file, the unit of its warmth, the zone of its wall times."""
 
-    return read_air_log(log_file, zone_named(zone or known.room.zone), log_unit) if log_file is not None else None
+    file: Path | None
+    unit: str | None
+    zone: str | None
+
+    def read(self, known: "Known") -> "AirLog | None":
+        """Read it, in the room's zone unless another was said."""
+        from bonebench.files.airlog import read_air_log
+        from bonebench.files.logtimes import zone_named
+
+        return read_air_log(self.file, zone_named(self.zone or known.room.zone), self.unit) if self.file is not None else None
 
 
-def _asked(options: dict[str, Any]) -> "Asked":
+def asked_of(options: dict[str, Any]) -> "Asked":
     """Take what is about the colony out of a command's options."""
     from bonebench.services.colony.asked import Asked
 
@@ -122,7 +131,7 @@ def numbers(book: str | None, as_json: bool, **options: Any) -> None:
     """Say how many there probably are, by age, and what they can eat today."""
     from bonebench.services.colony.numbers import numbers as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     _work(as_json, book, "colony.numbers/1", lambda known, _: work(known, asked, **options))
 
 
@@ -188,7 +197,7 @@ def feed(book: str | None, as_json: bool, until: str, target: str, **options: An
     from bonebench.services.colony.ahead import read_first_day
     from bonebench.services.colony.food import ramp_up as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
 
     def act(known: "Known", today: str) -> Any:
         day = read_first_day(until)
@@ -220,22 +229,28 @@ def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
 
 
 @colony.command("forecast")
+@click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--days", help="How far: 90d unless said.")
 @click.option("--feed", "--ration", "ration", help="Food a day: '80 g'; all they can eat unless said.")
 @click.option("--waiting", help="The queue in the freezer: '20 raccoon, 4 coyote', or its tissue: '4 kg'.")
 @click.option("--first-day", help="Today unless said, or the first whole day of a log: 2026-05-04. The size is that of this day.")
 @log_options
 @about_colony
-def forecast(
-    book: str | None, as_json: bool, log_file: Path | None, log_unit: str | None, zone: str | None, **options: Any
-) -> None:  # fmt: skip
-    """Tell the days ahead as bands, and whether the queue fits; a log of the box drives them as far as it goes."""
+def forecast(book: str | None, as_json: bool, file: Path | None, **options: Any) -> None:
+    """Tell the days ahead as bands, and whether the queue fits; a log of the box, or the box in FILE, drives them.
+
+    FILE is a colony.toml (`colony example` writes one); what is said beside it goes before what it says.
+    """
+    from bonebench.cli.colonybox import told_by_file
     from bonebench.services.colony.ahead import ahead
 
-    asked = _asked(options)
+    log = LogNamed(*(options.pop(name) for name in ("log_file", "log_unit", "zone")))
 
     def act(known: "Known", today: str) -> Any:
-        return ahead(known, asked, today=today, log=_log_of(known, log_file, log_unit, zone), **options)
+        if file is not None:
+            return told_by_file(known, today, file, log, options)
+        asked = asked_of(options)
+        return ahead(known, asked, today=today, log=log.read(known), **options)
 
     _work(as_json, book, "colony.forecast/1", act)
 
@@ -249,7 +264,7 @@ def ramp_up(book: str | None, as_json: bool, first_day: str | None, **options: A
     """Say when to begin to feed up for a season, and with how much."""
     from bonebench.services.colony.food import ramp_up as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     _work(as_json, book, "colony.ramp-up/1", lambda known, today: work(known, asked, first_day=first_day or today, **options))
 
 
@@ -261,7 +276,7 @@ def least(book: str | None, as_json: bool, **options: Any) -> None:
     """Say the least food that keeps them through a quiet time."""
     from bonebench.services.colony.food import least as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     _work(as_json, book, "colony.least/1", lambda known, _: work(known, asked, **options))
 
 
@@ -275,7 +290,7 @@ def away(book: str | None, as_json: bool, first_day: str | None, pdf: Path | Non
     from bonebench.cli.words import worked_text
     from bonebench.services.colony.food import away as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     with faults(as_json, "colony.away/1"), shipped_or_book(book) as (door, reader):
         today = reader.today.isoformat() if reader.today else None
         card = door.work(lambda known: work(known, asked, first_day=first_day or today, **options))
@@ -307,7 +322,7 @@ def thin(book: str | None, as_json: bool, **options: Any) -> None:
     """Say what may be thinned, sold or given away: never more than a quarter, and only after a count."""
     from bonebench.services.colony.sparing import thin as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     _work(as_json, book, "colony.thin/1", lambda known, _: work(known, asked, **options))
 
 
@@ -320,7 +335,7 @@ def second(book: str | None, as_json: bool, has_spare: bool, **options: Any) -> 
     """Say whether to start or split a second colony."""
     from bonebench.services.colony.sparing import second as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     spare = "yes" if has_spare else None
     _work(as_json, book, "colony.second/1", lambda known, _: work(known, asked, has_spare=spare, **options))
 
@@ -331,18 +346,13 @@ def second(book: str | None, as_json: bool, has_spare: bool, **options: Any) -> 
 @click.option("--days", help="How many days after to look at: 14d unless said.")
 @log_options
 @about_colony
-def harm(
-    book: str | None, as_json: bool, log_file: Path | None, log_unit: str | None, zone: str | None, **options: Any
-) -> None:  # fmt: skip
+def harm(book: str | None, as_json: bool, **options: Any) -> None:
     """Say what a cold snap, heat or a dead heater did; by how cold and how long, or by a log that shows it."""
     from bonebench.services.colony.harm import harm as work
 
-    asked = _asked(options)
-
-    def act(known: "Known", _: str) -> Any:
-        return work(known, asked, log=_log_of(known, log_file, log_unit, zone), **options)
-
-    _work(as_json, book, "colony.harm/1", act)
+    log = LogNamed(*(options.pop(name) for name in ("log_file", "log_unit", "zone")))
+    asked = asked_of(options)
+    _work(as_json, book, "colony.harm/1", lambda known, _: work(known, asked, log=log.read(known), **options))
 
 
 @colony.command("tonight")
@@ -359,7 +369,7 @@ def tonight(book: str | None, as_json: bool, **options: Any) -> None:
         return
     from bonebench.services.colony.pieces import tonight as work
 
-    asked = _asked(options)
+    asked = asked_of(options)
     _work(as_json, book, "colony.tonight/1", lambda known, _: work(known, asked, **options))
 
 

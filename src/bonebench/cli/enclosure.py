@@ -88,7 +88,7 @@ def simulate(
     from bonebench.services.enclosure.run import simulate_box
 
     with faults(as_json, "enclosure.simulate/1"), shipped_or_book(book) as (door, reader):
-        first, length = _stretch(begin, end)
+        first, length = stretch(begin, end)
         room = read_building(file, settings)
         given = Surroundings(**around, room=room[0] if room else None, first_day=first, days=days or length)
         box = read_enclosure(file, settings)
@@ -223,7 +223,7 @@ def stoppable() -> Iterator[Callable[[int, int], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _stretch(begin: str | None, end: str | None) -> tuple[int, str | None]:
+def stretch(begin: str | None, end: str | None) -> tuple[int, str | None]:
     """Return the first day of the year, counted from 0, and the length between two days, if both were said."""
     first = _day(begin) if begin else 0
     if end is None:

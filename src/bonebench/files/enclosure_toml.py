@@ -60,13 +60,13 @@ def read_enclosure(path: Path, settings: Sequence[str] = ()) -> Box:
     return enclosure_of(text_of(path), settings, path.name)
 
 
-def text_of(path: Path) -> str:
-    """Return the text of a file, or say why there is none."""
+def text_of(path: Path, kind: str = "enclosure") -> str:
+    """Return the text of a file, or say why there is none; ``kind`` is the group of commands that writes an example of one."""
     try:
         return path.read_text(encoding="utf-8")
     except FileNotFoundError as fault:
-        raise FileFault("enclosure.missing", "there is no file at {where}: `enclosure example` writes one", where=str(path),
-                        path=str(path)) from fault  # fmt: skip
+        raise FileFault("enclosure.missing", "there is no file at {where}: `{kind} example` writes one", where=str(path),
+                        kind=kind, path=str(path)) from fault  # fmt: skip
     except (OSError, UnicodeDecodeError) as fault:
         raise FileFault(
             "enclosure.unreadable", "{where} cannot be read as text: {why}", where=str(path), why=str(fault), path=str(path)

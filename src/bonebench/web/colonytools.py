@@ -19,6 +19,9 @@ from bonebench.services.colony.numbers import numbers
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
 from bonebench.services.known import Known
+from bonebench.services.season.cards import BoxedCard
+from bonebench.web.boxedtools import TRY as TRY_BOXED
+from bonebench.web.boxedtools import beside_boxed, boxed_tool
 from bonebench.web.charts import Chart, Series, chart
 from bonebench.web.shell import door_of
 from bonebench.web.tools import Field, Tool
@@ -300,7 +303,7 @@ _ALL = (
         _by_log(harm),
     ),
 )  # fmt: skip
-TOOLS: dict[str, Tool] = {tool.key: tool for tool in _ALL}
+TOOLS: dict[str, Tool] = {tool.key: tool for tool in (*_ALL[:2], boxed_tool(SIZE, HOUSE), *_ALL[2:])}
 # An invented colony and its pieces, for somebody who wants to see what comes out before counting anything.
 TRY = {
     "size": "3000", "temperature": "26 C", "humidity": "55 %", "waiting": "2 raccoon, 1 coyote", "days": "30d", "season": "120d",
@@ -312,7 +315,7 @@ TRY = {
 def tried(tool: Tool) -> dict[str, str]:
     """Return the invented values of a tool's own fields."""
     names = {field.name for field in tool.fields}
-    own = {"inside": "1 coyote", "inside_left": "50 %"} if tool.key == "tonight" else {}
+    own = {"tonight": {"inside": "1 coyote", "inside_left": "50 %"}, "with-box": TRY_BOXED}.get(tool.key, {})
     return {name: text for name, text in {**TRY, **own}.items() if name in names}
 
 
@@ -320,9 +323,10 @@ def beside(request: Request, card: Worked | None, form: Mapping[str, str]) -> di
     """Return what stands beside a question: what was said of the colony, to take along, and the chart of the days ahead."""
     along = {name: form[name] for name in ABOUT if form.get(name)}
     charts = days_charts(card) if isinstance(card, ForecastCard) else ()
+    more = beside_boxed(request, card) if isinstance(card, BoxedCard) else {"charts": charts}
     typed = {name: text for name, text in form.items() if text}
     sheet = f"/print/neighbour.pdf?{urlencode(typed)}" if isinstance(card, AwayCard) else None
-    return {"along": along, "charts": charts, "tools": tuple(TOOLS.values()), "sheet": sheet}
+    return {"along": along, "boxed_months": (), "tools": tuple(TOOLS.values()), "sheet": sheet, **more}
 
 
 def days_charts(card: ForecastCard) -> tuple[Chart, ...]:

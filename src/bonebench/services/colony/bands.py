@@ -9,6 +9,8 @@ from bonebench.services.cards import Fact
 from bonebench.services.colony.cards import Band
 from bonebench.services.facts import fact
 
+TRACE = 1e-9  # of an animal, a kilogram or a watt
+
 
 def band_of(values: FloatArray, times: float = 1.0) -> Band:
     """Return P5, P30, P50 and P95 of what even draws give."""
@@ -21,8 +23,8 @@ def bands_by_day(told: Forecast, name: str, times: float = 1.0) -> tuple[Band, .
 
 
 def _short(value: float) -> float:
-    """Six digits: what is beyond them is nobody's knowledge and fills a page."""
-    return float(f"{value:.6g}")
+    """Six digits: what is beyond them is nobody's knowledge and fills a page; a trace of a dead colony is none."""
+    return float(f"{value:.6g}") if abs(value) >= TRACE else 0.0
 
 
 def band_fact(key: str, label: str, band: Band, kind: str) -> Fact:

@@ -1,0 +1,1 @@
+"""The couplings between subjects: the box with its colony in it."""
