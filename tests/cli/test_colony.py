@@ -208,6 +208,12 @@ def test_a_file_may_name_a_log_or_a_box_beside_it(run, tmp_path, log_file):
     assert len(boxed["days"]) == 5
 
 
+def test_a_warmth_said_beside_a_file_goes_before_its_log_and_its_box(run, tmp_path, log_file):
+    (tmp_path / "logged.toml").write_text('[colony]\nsize = 3000\n[air]\nlog = "box.csv"\n[ahead]\ndays = "5 d"')
+    cold = json.loads(run("forecast", "logged.toml", "--temperature", "10 C", "--json").output)
+    assert cold["read_hours"] is None
+
+
 def test_a_fault_of_the_file_is_told_in_one_line_with_its_place(run, tmp_path):
     (tmp_path / "colony.toml").write_text('[colony]\nsize = 3000\n[house]\nfloor = "0.5"')
     answer = run("forecast", "colony.toml", "--json")

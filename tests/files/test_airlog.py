@@ -194,6 +194,13 @@ def test_a_column_may_state_its_zone(head, hours):
     assert zone is None or zone.utcoffset(None) == timedelta(hours=hours)
 
 
+@pytest.mark.parametrize(
+    "text", ["0001-01-01 00:00+05:00", "9999-12-31 23:59", "1969-07-20 20:17", "2026-02-30 10:00", "2026-05-04 25:00"]
+)
+def test_what_no_logger_ever_wrote_is_no_time(text):
+    assert read_times([text], CHICAGO).at == (None,)
+
+
 def test_a_zone_nobody_knows_is_refused():
     with pytest.raises(NotAQuantity, match="'Prairie' is no time zone"):
         zone_named("Prairie")

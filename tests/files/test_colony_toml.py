@@ -78,6 +78,8 @@ SIZE = "[colony]\nsize = 3000\n"
         (SIZE + "[box]\nbuilding = '5 C'", "colony.toml, box.file: missing"),
         (SIZE + "[box]\nfile = 'a.toml'", "colony.toml, box.weather: write the weather, or how warm the building is"),
         (SIZE + "[air]\nlog = 'a.csv'\n[box]\nfile = 'a.toml'\nbuilding = '5 C'", "colony.toml, box: the air comes from the box"),
+        (SIZE + "[air]\nhumidity = '50 %'\n[box]\nfile = 'a.toml'\nbuilding = '5 C'", "colony.toml, box: the air comes "
+        "from the box"),
         (SIZE + "[ahead]\ndays = '2000 d'", "colony.toml, ahead.days: 2000 d is out of range; in SI it lies from 1 to 400"),
         (SIZE + "[ahead]\nfirst_day = 'soon'", "colony.toml, ahead.first_day: 'soon' is no day; write it like 2026-05-04"),
         ("[[looks]]\ncounted = 3\npart = '2 %'", "colony.toml, looks[0].days_ago: missing"),

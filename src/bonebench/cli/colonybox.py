@@ -49,6 +49,8 @@ def told_by_file(known: "Known", today: str, path: Path, log: LogNamed, options:
     about.pop("seed", None)
     looks = () if "size" in about else file.looks  # a size said now outweighs older looks
     file = replace(file, about={**file.about, **about}, looks=looks, **beside)
+    if "temperature" in about:
+        file = replace(file, log=None, box=None)
     if log.file is None and file.log is not None:
         log = LogNamed(file.log.path, file.log.unit, log.zone or file.log.zone)
     if log.file is not None or file.box is None:

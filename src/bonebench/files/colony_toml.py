@@ -107,8 +107,8 @@ def colony_of(text: str, file: str = FILE, beside: Path = Path()) -> ColonyFile:
     parts = {name: reading.table(whole.get(name, {}), name, keys) for name, keys in TOP.items() if name != "looks"}
     looks = tuple(_look(part) for part in reading.tables(whole.get("looks", []), "looks", LOOK))
     log, box = _log(parts["air"], beside), _box(parts["box"], beside) if "box" in whole else None
-    if box is not None and (log is not None or "temperature" in parts["air"].whole):
-        raise reading.fault("box", "the air comes from the box; leave out air.temperature and air.log, or leave out [box]")
+    if box is not None and parts["air"].whole:
+        raise reading.fault("box", "the air comes from the box; leave out what [air] says, or leave out [box]")
     about = _about(parts)
     if "size" not in about and not looks:
         raise reading.fault("colony.size", 'missing; write it like size = "40 in 2 %", size = 3000, or [[looks]]')

@@ -19,6 +19,7 @@ _SECONDS = re.compile(r"\d{10}(?:\.\d+)?|\d{13}")
 # A column that names its zone: UTC, GMT-05:00.
 _STATED = re.compile(r"\b(?:utc|gmt)\b\s*(?:([+-])(\d{1,2})(?::?(\d{2}))?)?", re.IGNORECASE)
 MOST_SHIFT_H = 15
+YEARS = range(1970, 2200)  # no logger wrote before, and none of ours will after
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +115,11 @@ def _built(year: str, month: str, day: str, rest: Sequence[Any]) -> datetime | N
             return None
         at_hour = at_hour % 12 + (12 if half in "pP" else 0)
     zone = None if shift is None else UTC if shift == "Z" else _shifted(shift)
+    at_year = int(year) + (2000 if len(year) == 2 else 0)
+    if at_year not in YEARS:
+        return None
     try:
-        return datetime(
-            int(year) + (2000 if len(year) == 2 else 0), int(month), int(day), at_hour, int(minute or 0), int(second or 0),
-            tzinfo=zone,
-        )  # fmt: skip
+        return datetime(at_year, int(month), int(day), at_hour, int(minute or 0), int(second or 0), tzinfo=zone)
     except ValueError:
         return None
 

@@ -121,6 +121,6 @@ def boxed_charts(card: BoxedCard, reader: Reader) -> tuple[Chart, ...]:
                 Series("larvae", [day.larvae.value / 1000 for day in card.days]),
                 Series("adults", [day.adults.value / 1000 for day in card.days], mark="warm"),
             ],
-            x_label="days", y_label="thousands", floor=0,
+            x_label="days", y_label="1000s", floor=0,
         ),
     )  # fmt: skip

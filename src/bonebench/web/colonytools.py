@@ -359,6 +359,6 @@ def days_charts(card: ForecastCard) -> tuple[Chart, ...]:
             Series("pupae", [day.pupae.value / 1000 for day in card.days], mark="faint"),
             Series("adults", [day.adults.value / 1000 for day in card.days], mark="warm"),
         ],
-        x_label="days", y_label="thousands", floor=0,
+        x_label="days", y_label="1000s", floor=0,
     )  # fmt: skip
     return appetite, ages

@@ -172,10 +172,12 @@ def longest(days: list[bool]) -> int:
     return best
 
 
-def signed(value: float, places: int) -> str:
-    """Write a change with its sign; what rounds to nothing has none."""
-    text = f"{value:+.{places}f}"
-    return text if float(text) else f"{0:.{places}f}"
+def changed(kelvin: float, rh: float) -> dict[str, float | str]:
+    """Return a change of the air as the words of a sentence: how much, and in which direction."""
+    return {
+        "k": round(abs(kelvin), 2), "warmer": "warmer" if kelvin >= 0 else "cooler",
+        "points": f"{abs(100 * rh):.1f}", "damper": "damper" if rh >= 0 else "drier",
+    }  # fmt: skip
 
 
 def _kg(band: Band) -> Band:
@@ -204,9 +206,10 @@ def _facts(both: Boxed, coupling: Coupling) -> Iterator[Fact]:
         mean=year.t_mean_c, low=year.t_min_c, high=year.t_max_c, rh=year.rh_mean, p95=year.rh_p95,
     )  # fmt: skip
     yield fact(
-        "season.changed", "What the colony does to it", "{k} K and {points} points of humidity on the mean, {kwh} kWh of "
-        "the heater",
-        k=signed(coupling.changed_k, 2), points=signed(100 * coupling.changed_rh, 1), kwh=signed(coupling.changed_heater_kwh, 1),
+        "season.changed", "What the colony does to it", "on the mean {k:warming} {warmer} and {points} points {damper}; the "
+        "heater takes {kwh:energy} {more}",
+        **changed(coupling.changed_k, coupling.changed_rh), kwh=round(abs(coupling.changed_heater_kwh), 1),
+        more="more" if coupling.changed_heater_kwh > 0 else "less",
     )  # fmt: skip
     yield band_fact("season.heat", "Heat they give off, mean of the run", band_of(last.paths("heat_w").mean(axis=1)), "power")
     water = band_of(last.paths("water_kg").mean(axis=1), 1 / HOURS_A_DAY)
