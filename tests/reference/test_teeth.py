@@ -99,17 +99,18 @@ def test_where_no_formula_says_it_there_is_no_chart(key):
 
 HEAD = (
     "key,upper_incisors,lower_incisors,upper_premolars,lower_premolars,triadan,numbers_source,milk_upper,milk_lower,"
-    "milk_source,may_also_have,often_missing,variants_note,variants_source"
+    "milk_source,may_also_have,often_missing,variants_note,variants_source,full_mouth_years,full_mouth_source"
 )
 BAD = [
-    ("domestic-cat,,,3 4,3 4,yes,from memory,,,x,,,,", "2 numbers, but the formula has 3 of them"),
-    ("domestic-cat,,,,3 4,yes,from memory,,,x,,,,", "which premolars they are has to be said"),
-    ("domestic-cat,,,2 3 x,3 4,yes,from memory,,,x,,,,", "'2 3 x' are not numbers of teeth such as 2 3 4"),
-    ("domestic-cat,,,2 3 4,3 4,yes,hearsay,,,x,,,,", "'hearsay' names neither a source nor memory nor practice"),
-    ("domestic-cat,,,2 3 4,3 4,yes,from memory,I1 M1,,from memory,,,,", "'M1' is no milk tooth such as I1, C or P2"),
-    ("domestic-cat,,,2 3 4,3 4,yes,from memory,,,x,P1,,,", "'P1' is no tooth of a jaw such as UP1"),
-    ("mallard,,,,,yes,from memory,,,x,,,,", "the species has no dental formula"),
-    ("unicorn,,,,,yes,from memory,,,x,,,,", "no species of that key"),
+    ("domestic-cat,,,3 4,3 4,yes,from memory,,,x,,,,,,", "2 numbers, but the formula has 3 of them"),
+    ("domestic-cat,,,,3 4,yes,from memory,,,x,,,,,,", "which premolars they are has to be said"),
+    ("domestic-cat,,,2 3 x,3 4,yes,from memory,,,x,,,,,,", "'2 3 x' are not numbers of teeth such as 2 3 4"),
+    ("domestic-cat,,,2 3 4,3 4,yes,hearsay,,,x,,,,,,", "'hearsay' names neither a source nor memory nor practice"),
+    ("domestic-cat,,,2 3 4,3 4,yes,from memory,I1 M1,,from memory,,,,,,", "'M1' is no milk tooth such as I1, C or P2"),
+    ("domestic-cat,,,2 3 4,3 4,yes,from memory,,,x,P1,,,,,", "'P1' is no tooth of a jaw such as UP1"),
+    ("mallard,,,,,yes,from memory,,,x,,,,,,", "the species has no dental formula"),
+    ("unicorn,,,,,yes,from memory,,,x,,,,,,", "no species of that key"),
+    ("domestic-cat,,,2 3 4,3 4,yes,from memory,,,x,,,,,young,from memory", "'young' is not an age in years such as 2.5"),
 ]
 
 

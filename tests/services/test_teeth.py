@@ -127,6 +127,12 @@ def test_a_young_mouth_may_hold_both_sets_and_no_number_is_demanded(desk: Door):
     assert (card.loose, card.in_place) == (1, 1)  # "all the others" says nothing of a mouth that changes
 
 
+def test_a_deer_of_three_years_has_its_permanent_teeth_and_a_goat_not_yet(desk: Door):
+    # Deer have them all by 2.5 years (wildlife page on deer teeth), goats by four (goat extension page).
+    found = {kind: desk.teeth(take_in(desk, kind, age="3 years").tag) for kind in ("white-tailed deer", "domestic goat")}
+    assert [card.expected for card in found.values()] == [32, None]
+
+
 def test_a_milk_tooth_in_a_grown_animal_asks_for_its_age(desk: Door):
     card = mark(desk, take_in(desk).tag, ULdP4="loose")
     assert "if it is a young animal write its age" in card.flags[0].next.text
@@ -185,7 +191,7 @@ def test_one_tap_at_the_bath_says_that_a_tooth_of_a_piece_in_it_was_found(desk: 
     tag, bath = pot_with(desk)
     press(desk, next(a for a in desk.bath(bath).answers if a.key == f"changed-tooth-{tag}"))
     assert desk.teeth(tag).jar == 1
-    assert any("1 teeth found" in entry.what.text for entry in desk.specimen(tag).entries)
+    assert any("1 tooth found" in entry.what.text for entry in desk.specimen(tag).entries)
 
 
 def test_teeth_found_in_a_tub_that_was_thrown_away_go_into_the_jar_too(desk: Door):

@@ -84,8 +84,17 @@ def test_jar_and_chart_have_to_agree_and_no_tooth_may_be_missing(whats, flagged)
 
 def test_glue_before_a_missing_tooth_is_found_is_flagged_with_where_to_look():
     (flag,) = teeth_flags("K7Q-K", told(TeethMarked({"ULP4": MISSING, "URI1": MISSING})), gluing=True)
-    assert flag.what.text == "teeth of K7Q-K are at the glue while some are unaccounted for: ULP4, URI1"
+    assert flag.what.text == "it is at the glue while teeth are unaccounted for: ULP4, URI1"
     assert flag.next.text.startswith("look for them first, in the sieve, the bag, the frass and the drain trap")
+
+
+def test_a_skull_that_goes_out_with_teeth_in_its_jar_is_flagged():
+    teeth = told(TeethMarked({"ULP4": JAR}), JarCounted(1))
+    (flag,) = teeth_flags("K7Q-K", teeth, gluing=False, leaving=True)
+    assert (flag.what.text, flag.next.text) == (
+        "it is about to go out, and its jar holds 1 tooth", "glue them in, or send the jar with it",
+    )  # fmt: skip
+    assert list(teeth_flags("K7Q-K", told(JarCounted(0)), gluing=False, leaving=True)) == []
 
 
 def test_many_missing_teeth_are_counted_and_not_listed():
@@ -93,24 +102,23 @@ def test_many_missing_teeth_are_counted_and_not_listed():
     assert "9 teeth" in flag.what.text
 
 
-# Deer have all permanent teeth by 2.5 years, goats by 4 (goat extension page), horses at five; a dog within its first year.
+# Years by when all permanent teeth stand: deer 2.5 (wildlife page), goats 4 (goat extension page), horses 5 (Craig 1915).
 AGES = [
-    (None, "Carnivora", "permanent"), ("", "Carnivora", "permanent"), ("adult", "Carnivora", "permanent"),
-    ("old male", "Carnivora", "permanent"), ("8 years", "Carnivora", "permanent"), ("pup", "Carnivora", "changing"),
-    ("young of the year", "Carnivora", "changing"), ("juvenile", "Carnivora", "changing"), ("subadult", "Carnivora", "changing"),
-    ("6 months", "Carnivora", "changing"), ("10 weeks", "Carnivora", "changing"), ("14 months", "Carnivora", "permanent"),
-    ("milk teeth", "Carnivora", "milk"), ("newborn", "Artiodactyla", "milk"), ("fawn", "Artiodactyla", "changing"),
-    ("1.5 years", "Artiodactyla", "changing"), ("1½", "Artiodactyla", "permanent"), ("5 yrs", "Artiodactyla", "permanent"),
-    ("3 y", "Perissodactyla", "changing"), ("6 y", "Perissodactyla", "permanent"), ("young adult", "Carnivora", "permanent"),
-    ("1/2 year", "Carnivora", "changing"), ("1/0 years", "Carnivora", "changing"), ("yearling", "Artiodactyla", "changing"),
+    (None, 1, "permanent"), ("", 1, "permanent"), ("adult", 1, "permanent"), ("old male", 1, "permanent"),
+    ("8 years", 1, "permanent"), ("pup", 1, "changing"), ("young of the year", 1, "changing"), ("juvenile", 1, "changing"),
+    ("subadult", 1, "changing"), ("6 months", 1, "changing"), ("10 weeks", 1, "changing"), ("14 months", 1, "permanent"),
+    ("milk teeth", 1, "milk"), ("newborn", 4, "milk"), ("fawn", 2.5, "changing"), ("1.5 years", 2.5, "changing"),
+    ("2,5 years", 2.5, "permanent"), ("1½", 4, "permanent"), ("3 yrs", 4, "changing"), ("5 yrs", 4, "permanent"),
+    ("3 y", 5, "changing"), ("6 y", 5, "permanent"), ("young adult", 1, "permanent"), ("1/2 year", 1, "changing"),
+    ("1/0 years", 1, "changing"), ("yearling", 2.5, "changing"), ("2-year-old", 2.5, "changing"),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("age", "order", "dentition"), AGES)
-def test_an_age_in_words_says_which_teeth_to_expect(age, order, dentition):
-    assert dentition_at(age, order) == dentition
+@pytest.mark.parametrize(("age", "full_mouth_years", "dentition"), AGES)
+def test_an_age_in_words_says_which_teeth_to_expect(age, full_mouth_years, dentition):
+    assert dentition_at(age, full_mouth_years) == dentition
 
 
 @given(st.text(max_size=30))
 def test_whatever_was_written_as_an_age_some_teeth_are_expected(age):
-    assert dentition_at(age, "Carnivora") in ("permanent", "milk", "changing")
+    assert dentition_at(age) in ("permanent", "milk", "changing")

@@ -68,7 +68,7 @@ TOLD = [
     ("bath-looked", {}, "looked at: nothing to say"),
     ("bath-looked", {"temperature_c": 44.0, "level": "sunk"}, "44 °C by the thermometer; level sunk"),
     ("water-changed", {"clarity": "cloudy", "sieved": True, "teeth": 1, "whose": "p1"},
-     "water changed: it was cloudy, sieved, 1 teeth found, of Wren Halloway"),
+     "water changed: it was cloudy, sieved, 1 tooth found, of Wren Halloway"),
     ("water-changed", {"sieved": False, "teeth": 0}, "water changed: not sieved, no teeth found"),
     ("bath-discarded", {}, "thrown away"),
     ("colony-seen", {"counted": 0.0, "part": 0.05}, "colony looked at: 0 alive in 5 % of the bedding"),

@@ -47,7 +47,7 @@ def test_a_change_of_water_asks_and_keeps_whose_teeth_were_found(pages):
     tag = pages.get(f"{API}/bear-pot").json()["contents"][0]["tag"]
     pages.post("/baths/bear-pot", data={"happened": "changed", "sieved": "yes", "teeth": "1", "whose": tag})
     newest = pages.get(f"{API}/bear-pot").json()["entries"][0]["what"]
-    assert f"1 teeth found, of {tag}" in newest["values"]["found"]
+    assert f"1 tooth found, of {tag}" in newest["values"]["found"]
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,8 @@ pytestmark = pytest.mark.browser
 
 IN_TUB = "0ZC-M"
 PAGES = (
-    "/", "/specimens", f"/specimens/{IN_TUB}", "/specimens/108-E", "/room", "/mix",
+    "/", "/specimens", f"/specimens/{IN_TUB}", f"/specimens/{IN_TUB}/teeth",
+    "/specimens/0ZN-0/teeth", "/specimens/108-E", "/room", "/mix",
     "/mix?stock=35%25&target=3%25&volume=10+L", "/mix?stock=3%25&target=6%25&volume=1+L", "/add", "/species", "/species/raccoon",
     "/catch-up", "/methods", "/begin", "/nope", "/baths", "/baths/white-tub", "/baths/bear-pot", "/baths/bench", "/find?q=coyote",
     "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85", "/baths/ask/whiten?species=raccoon",
@@ -228,7 +229,7 @@ def test_no_page_asks_another_host_or_complains(opened):
 TARGETS = """() => {
   const inSentence = it => it.tagName === 'A' && getComputedStyle(it).display === 'inline';
   return [...document.querySelectorAll('a, button, summary, select, input:not([type=hidden])')]
-    .map(it => it.closest('label.choice, label.tick') || it)
+    .map(it => it.closest('label.choice, label.tick, label.tooth') || it)
     .filter(it => it.checkVisibility({visibilityProperty: true, opacityProperty: true}) && !inSentence(it)
       && !it.matches('.skip'))
     .map(it => ({what: it.outerHTML.slice(0, 120), tap: it.matches('.taps button'), ...it.getBoundingClientRect().toJSON()}))

@@ -63,7 +63,7 @@ def test_the_jar_is_counted_with_plus_and_by_typing(pages):
     pages.post(f"/specimens/{FOX}/teeth", data={"jar": "4"})
     card = pages.get(f"/api/v1/specimens/{FOX}/teeth").json()
     assert (card["jar"], card["in_jar"], card["agrees"]) == (4, 0, False)
-    assert "Does not agree." in words(pages.get(f"/specimens/{FOX}/teeth").text)
+    assert "Does not agree:" in words(pages.get(f"/specimens/{FOX}/teeth").text)
 
 
 def test_the_page_of_a_specimen_leads_to_its_teeth(pages):

@@ -9,12 +9,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
+from typing import Any
 
 from bonebench.errors import FileFault
 from bonebench.figures import Standing
 from bonebench.reference.species import load_species, standing_of
 from bonebench.science.anatomy import JAWS, SIDES, Dentition, Kind, Row, Tooth, numbered
 from bonebench.shop.species import Note, Species
+from bonebench.shop.teeth_age import FULL_MOUTH_YEARS
 
 FILE = "teeth.csv"
 UNKNOWN = "not known here"
@@ -27,7 +29,8 @@ class ToothRecord:
     """The teeth of one species: how they are numbered, its milk teeth (None: not known here), and what may differ between skulls.
 
     ``triadan`` is False where the three-digit codes would only be a guess. ``born_with_adult`` is set where no young animal that
-    comes in has milk teeth. ``may_also_have`` and ``often_missing`` are teeth whose presence or lack is nothing odd.
+    comes in has milk teeth; ``full_mouth_years`` is by when all permanent ones stand. ``may_also_have`` and ``often_missing`` are
+    teeth whose presence or lack is nothing odd.
     """
 
     adult: Dentition
@@ -36,6 +39,8 @@ class ToothRecord:
     milk: Dentition | None = None
     milk_note: Note | None = None
     born_with_adult: bool = False
+    full_mouth_years: float = FULL_MOUTH_YEARS
+    full_mouth_note: Note | None = None
     may_also_have: tuple[Tooth, ...] = ()
     often_missing: tuple[Tooth, ...] = ()
     variants: Note | None = None
@@ -95,6 +100,16 @@ def _both_sides(cells: Cells, column: str) -> tuple[Tooth, ...]:
     return tuple(teeth)
 
 
+def _full_mouth(cells: Cells) -> dict[str, Any]:
+    text = cells["full_mouth_years"]
+    if not text:
+        return {}
+    if not re.fullmatch(r"\d(\.\d+)?", text):
+        raise _fault(cells["key"], "full_mouth_years", "'{text}' is not an age in years such as 2.5", text=text)
+    note = _note(cells, "full_mouth_source", f"all permanent teeth by {text} years")
+    return {"full_mouth_years": float(text), "full_mouth_note": note}
+
+
 def _record(cells: Cells, species: Species) -> ToothRecord:
     formula = species.teeth.formula
     if formula is None:
@@ -109,6 +124,7 @@ def _record(cells: Cells, species: Species) -> ToothRecord:
         milk=Dentition(_milk_row(cells, "milk_upper"), _milk_row(cells, "milk_lower"), milk=True) if has_milk else None,
         milk_note=_note(cells, "milk_source", "none" if without_milk else "milk teeth") if known else None,
         born_with_adult=without_milk,
+        **_full_mouth(cells),
         may_also_have=_both_sides(cells, "may_also_have"),
         often_missing=_both_sides(cells, "often_missing"),
         variants=_note(cells, "variants_source", cells["variants_note"]) if cells["variants_source"] else None,

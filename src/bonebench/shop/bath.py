@@ -179,7 +179,7 @@ def _poured(bath: Bath, event: BathEvent) -> Iterable[Flag]:
                     "count the teeth against the chart; look in the drain trap and the pail", name=bath.name,
                     day=event.at.date())  # fmt: skip
     if event.teeth and not event.whose:
-        yield _flag("whose_teeth", "{count} teeth were found in {name} and nobody said whose",
+        yield _flag("whose_teeth", "teeth were found in {name} ({count}) and nobody said whose",
                     "lay them beside the skulls that were in it", count=event.teeth, name=bath.name)  # fmt: skip
 
 

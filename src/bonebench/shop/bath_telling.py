@@ -63,7 +63,7 @@ def _sieve(what: log.WaterChanged | log.BathDiscarded, names: Names) -> list[str
     words = [] if what.sieved is None else ["sieved" if what.sieved else "not sieved"]
     if what.teeth is not None:
         whose = f", of {names.get(what.whose, what.whose)}" if what.whose else ""
-        words.append(f"{what.teeth} teeth found{whose}" if what.teeth else "no teeth found")
+        words.append(f"{what.teeth} {'tooth' if what.teeth == 1 else 'teeth'} found{whose}" if what.teeth else "no teeth found")
     return words
 
 

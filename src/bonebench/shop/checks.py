@@ -33,7 +33,7 @@ def check_specimen(specimen: Specimen, standing: Standing, room: Room, now: date
         *_places(specimen, room),
         *_promise(specimen, room, now),
         *_wrong_method(standing, room),
-        *teeth_flags(specimen.tag, specimen.teeth, gluing=_at_the_glue(standing)),
+        *teeth_flags(specimen.tag, specimen.teeth, gluing=_at_the_glue(standing), leaving=_about_to_go(standing)),
     )
 
 
@@ -123,6 +123,11 @@ def _glued_wet(specimen: Specimen, standing: Standing) -> Iterator[Flag]:
                  tag=specimen.tag, days=round(days, 2), wanted=leg.span.p10),
             following,
         )  # fmt: skip
+
+
+def _about_to_go(standing: Standing) -> bool:
+    """Whether it is to be finished or handed over next."""
+    return standing.next is not None and standing.next.step in (Step.FINISH, Step.MEASURE, Step.HAND_OVER)
 
 
 def _at_the_glue(standing: Standing) -> bool:

@@ -112,24 +112,28 @@ def _flag(key: str, what: str, after: str, **values: Plain) -> Flag:
     return Flag(said(f"flag.teeth.{key}", what, **values), said(f"flag.teeth.{key}.next", after, **values))
 
 
-def teeth_flags(tag: str, teeth: TeethLog, *, gluing: bool) -> Iterable[Flag]:
+def teeth_flags(tag: str, teeth: TeethLog, *, gluing: bool, leaving: bool = False) -> Iterable[Flag]:
     """Say what does not add up: a jar that disagrees with the chart, teeth nobody can find, glue before they are found.
 
-    ``gluing`` is set while teeth are to be put in next, or stand in fresh glue.
+    ``gluing`` is set while teeth are to be put in next, or stand in fresh glue; ``leaving`` when it is about to go out.
     """
     missing = listed(teeth.missing)
     if teeth.missing and not gluing:
         yield _flag(
-            "missing", "{tag}: not found and not said to have been missing before: {teeth}",
+            "missing", "teeth nobody can find, and nobody said were missing before: {teeth}",
             "look in the sieve, the bag, the box's frass and bedding, the drain trap; or mark it as missing before it came in",
             tag=tag, teeth=missing,
         )  # fmt: skip
     if teeth.missing and gluing:
         yield _flag(
-            "glue", "teeth of {tag} are at the glue while some are unaccounted for: {teeth}",
+            "glue", "it is at the glue while teeth are unaccounted for: {teeth}",
             "look for them first, in the sieve, the bag, the frass and the drain trap: while the others are out, the empty sockets"
             " show which is whose", tag=tag, teeth=missing,
         )  # fmt: skip
+    held = max(teeth.jar or 0, len(teeth.jarred))
+    if leaving and held:
+        yield _flag("leaving", "it is about to go out, and its jar holds {count}", "glue them in, or send the jar with it",
+                    count="1 tooth" if held == 1 else f"{held} teeth")  # fmt: skip
     yield from _jar_flags(tag, teeth)
 
 
@@ -140,16 +144,16 @@ def _jar_flags(tag: str, teeth: TeethLog) -> Iterable[Flag]:
                     "count the jar and write the count down", **values)  # fmt: skip
     elif teeth.unplaced > 0 and teeth.missing:
         yield _flag(
-            "found", "the jar of {tag} holds {jar}, the chart puts {chart} there: one of them may be what is missing ({teeth})",
+            "found", "the jar of {tag} holds {jar} by the count, {chart} by the chart: what is missing may be in it ({teeth})",
             "hold each tooth of the jar against the empty sockets, then mark it as in the jar", **values,
         )  # fmt: skip
     elif teeth.unplaced > 0:
         yield _flag(
-            "jar_more", "the jar of {tag} holds {jar}, the chart puts {chart} there",
+            "jar_more", "the jar of {tag} holds {jar} by the count, {chart} by the chart",
             "hold each tooth of the jar against the empty sockets, and mark on the chart which it is", **values,
         )  # fmt: skip
     elif teeth.unplaced < 0:
         yield _flag(
-            "jar_less", "the chart puts {chart} teeth of {tag} into the jar, and {jar} are counted there",
+            "jar_less", "by the chart the jar of {tag} holds {chart}, by the count {jar}",
             "count the jar again, look on the bench and in the sieve; mark as missing now what is not there", **values,
         )  # fmt: skip

@@ -13,23 +13,22 @@ YOUNG = re.compile(
 )
 STATED = re.compile(r"(\d+(?:[.,]\d+)?|\d+/\d+|½)\s*(?:-?\s*)(years?|yrs?|y|months?|mos?|m|weeks?|wks?|w|days?|d)\b")
 YEARS = {"y": 1.0, "m": 1 / 12, "w": 7 / 365.25, "d": 1 / 365.25}
-# By when all permanent teeth stand. Deer: all of them by 2.5 years; goats by 4; horses by about 5 (extension pages, read). Others:
-# a year, from memory.
-FULL_MOUTH_YEARS = {"Artiodactyla": 4.0, "Perissodactyla": 5.0}
-FULL_MOUTH_OTHERS_YEARS = 1.0
+# By when all permanent teeth stand, where nothing is known of the species: a year, from memory.
+FULL_MOUTH_YEARS = 1.0
 
 
-def dentition_at(age: str | None, order: str) -> Dentition:
+def dentition_at(age: str | None, full_mouth_years: float = FULL_MOUTH_YEARS) -> Dentition:
     """Return which teeth to expect by the words an age was written in; nothing said counts as grown.
 
-    A word such as pup or fawn does not say how far the change has come, so both sets may be there.
+    ``full_mouth_years`` is by when all permanent teeth stand in this species. A word such as pup or fawn does not say how far the
+    change has come, so both sets may be there.
     """
     words = (age or "").casefold()
     if MILK.search(words):
         return "milk"
     years = _stated_years(words)
     if years is not None:
-        return "changing" if years < FULL_MOUTH_YEARS.get(order, FULL_MOUTH_OTHERS_YEARS) else "permanent"
+        return "changing" if years < full_mouth_years else "permanent"
     if re.search(r"\bsub-?adult\b|\bnot (yet )?(adult|mature|grown)\b", words):
         return "changing"
     return "changing" if YOUNG.search(words) and not GROWN.search(words) else "permanent"

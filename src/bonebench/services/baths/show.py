@@ -19,7 +19,7 @@ from bonebench.services.specimens.names import species_name
 from bonebench.services.specimens.show import entry_cards
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.bath import Bath
-from bonebench.shop.bath_entries import Clarity, Recipe, bath_subject
+from bonebench.shop.bath_entries import BathDiscarded, Clarity, Recipe, bath_subject
 from bonebench.shop.cautions import Caution
 from bonebench.shop.entries import Entry
 
@@ -93,7 +93,7 @@ def bath_card(bath: Bath, entries: Iterable[Entry], voided: frozenset[str], scen
         change_due=due,
         advice=tuple(advice(bath, reckoned, scene)),
         contents=tuple(_in_bath(subject, parts, bath, scene) for subject, parts in contents),
-        answers=(*answers(bath), *found_answers(bath, scene.subjects_in(bath))) if bath.live else (),
+        answers=_all_answers(bath, scene) if bath.live else (),
         entries=entry_cards(entries, voided, _naming_specimens(scene)),
         basis=_basis(bath, scene),
         flags=(*bath.flags, *_flags(bath, reckoned, scene), *sieve_flags(bath, scene.subjects_in(bath))),
@@ -236,6 +236,12 @@ def answers(bath: Bath) -> tuple[Answer, ...]:
         for number, (how, label) in enumerate(HOW_DISCARDED, 1)
     ]
     return tuple(found)
+
+
+def _all_answers(bath: Bath, scene: Scene) -> tuple[Answer, ...]:
+    """Return every button of a bath; those that throw it away stay the last."""
+    found = (*answers(bath), *found_answers(bath, scene.subjects_in(bath)))
+    return tuple(sorted(found, key=lambda answer: answer.kind == BathDiscarded.KIND))
 
 
 # What a strip tells at a glance, as shares of what the bath was mixed to: wide on purpose.

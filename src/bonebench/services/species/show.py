@@ -65,6 +65,9 @@ def _teeth_more(species: Species) -> list[ValueCard]:
     if record.milk_note is not None:
         written = f"{len(teeth_of(record.milk))} milk teeth" if record.milk is not None else "none in any that comes in"
         lines += _words("milk teeth", written, record.milk_note.standing, record.milk_note.source)
+    if record.full_mouth_note is not None:
+        note = record.full_mouth_note
+        lines += _words("full mouth", note.text, note.standing, note.source)
     if record.variants is not None:
         lines += _words("teeth that vary", record.variants.text, record.variants.standing, record.variants.source)
     return lines

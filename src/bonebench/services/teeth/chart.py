@@ -68,7 +68,7 @@ def chart_of(specimen: Specimen, known: Known) -> Chart:
     record = teeth_of_species(species)
     if record is None:
         return Chart(species, "unknown", None, known_total=species.total_teeth)
-    age = "permanent" if record.born_with_adult else dentition_at(specimen.age, species.order)
+    age = "permanent" if record.born_with_adult else dentition_at(specimen.age, record.full_mouth_years)
     if age == "permanent":
         return Chart(species, "permanent", record, teeth_of(record.adult), _new(record.may_also_have, record))
     if age == "milk" and record.milk is not None:

@@ -184,6 +184,8 @@ def _notes(chart: Chart) -> Iterator[Said]:
     yield _sourced("teeth.numbers", text, record.numbers)
     if chart.kind in ("milk", "changing") and record.milk_note is not None:
         yield _sourced("teeth.milk", "milk teeth", record.milk_note)
+    if chart.kind == "changing" and record.full_mouth_note is not None:
+        yield _sourced("teeth.full_mouth", record.full_mouth_note.text, record.full_mouth_note)
 
 
 def _variants(chart: Chart, record: ToothRecord) -> Iterator[Said]:
@@ -209,7 +211,7 @@ def _answers(specimen: Specimen, chart: Chart, cards: tuple[ToothCard, ...]) -> 
         marks = dict.fromkeys(doubtful, ToothState.MISSING_BEFORE.value)
         yield Answer("never-there", label, "teeth-marked", whole, {"marks": marks, "rest": None})
     if teeth.unplaced or (teeth.jar is None and teeth.jarred):
-        label = said("tap.jar.counted", "Counted: the jar holds {count}", count=len(teeth.jarred))
+        label = said("tap.jar.counted", "I counted: the jar holds {count}", count=len(teeth.jarred))
         yield Answer("jar-counted", label, "jar-counted", whole, {"count": len(teeth.jarred)})
     yield Answer("jar-more", said("tap.jar.more", "+ 1 into the jar"), "jar-changed", whole, {"by": 1})
     if teeth.jar:

@@ -162,7 +162,7 @@ def _alerts(morning: Morning) -> Iterable[Alert]:
         for flag in check_specimen(subject.specimen, subject.standing, morning.known.room, morning.now):
             if flag.what.key in ("flag.too_long", "flag.dry_part", "flag.teeth.glue"):
                 yield Alert("act", _tagged(tag, flag.what), flag.next)
-            elif flag.what.key in ("flag.promise", "flag.teeth.missing"):
+            elif flag.what.key in ("flag.promise", "flag.teeth.missing", "flag.teeth.leaving"):
                 yield Alert("look", _tagged(tag, flag.what), flag.next)
     yield from _no_time(morning)
 
