@@ -82,6 +82,7 @@ OPERATIONS = [
     ("GET", "/api/v1/enclosure/size"),
     ("GET", "/api/v1/enclosure/begin"),
     ("POST", "/api/v1/specimens/{tag}/look"),
+    ("GET", "/api/v1/colony/skill"),
     ("GET", "/api/v1/colony/box"),
     ("POST", "/api/v1/colony/box"),
     ("POST", "/api/v1/scan"),
@@ -91,6 +92,7 @@ OPERATIONS = [
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
+    ("GET", "/api/v1/colony/skill"),
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"), ("GET", "/api/v1/colony/box"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),

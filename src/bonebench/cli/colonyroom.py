@@ -9,6 +9,7 @@ from bonebench.cli.face import answer, book_option, faults, json_option, session
 
 if TYPE_CHECKING:
     from bonebench.services.colony.boxes import BoxesCard
+    from bonebench.services.colony.dates import DatesCard
     from bonebench.units import Reader
 
 
@@ -32,6 +33,32 @@ def box_command(place: str, who: str | None, book: str | None, as_json: bool, **
         if any(typed.values()):
             at.door.set_box(BoxTyped(place=place, **typed))
         answer(at.door.read(lambda tx, _: boxes(tx)), as_json=as_json, show=lambda card: boxes_text(card, at.reader))
+
+
+@colony.command("skill")
+@book_option
+@json_option
+def skill_command(book: str | None, as_json: bool) -> None:
+    """Say how good the dates were: what would have been said of each piece when it went in, against what happened."""
+    from bonebench.services.colony.dates import dates
+
+    with faults(as_json, "colony.skill/1"), session(book) as at:
+        answer(at.door.read(dates), as_json=as_json, show=lambda card: dates_text(card, at.reader))
+
+
+def dates_text(card: "DatesCard", reader: "Reader") -> str:
+    """Return how good the dates were, one piece a line, the latest first."""
+    from bonebench.cli.words import day, flag_lines
+    from bonebench.units import say
+
+    lines = [say(card.title, reader)]
+    lines += [f"  {say(fact.label, reader):34} {say(fact.value, reader)}" for fact in card.facts]
+    lines += [
+        f"  {one.tag:8} {one.species:24.24} in {day(one.went_in.date(), reader):12} look by {day(one.look_by_50, reader)},"
+        f" {day(one.look_by_80, reader)}; {one.ended_by} after {one.days:.1f} days ({one.error_days:+.1f})"
+        for one in card.pieces
+    ]
+    return "\n".join([*lines, *flag_lines(card.flags, reader)])
 
 
 def boxes_text(card: "BoxesCard", reader: "Reader") -> str:

@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 
 from bonebench.demo import room as invented
 from bonebench.demo.baths import bath_entries
-from bonebench.demo.stories import FINISHED_ON, PLACE_OF, STORIES, Story, way_there
+from bonebench.demo.beetles import SETTINGS, colony_entries
+from bonebench.demo.stories import FINISHED_ON, PLACE_OF, STORIES, Story, seen_of, way_there
 from bonebench.door import Door
 from bonebench.records.book import Book, Writing, about, remove_file, set_demo
 from bonebench.reference.rounds import load_rounds
@@ -64,6 +65,7 @@ def make_demo(where: str | Path, day: date, *, seed: int = SEED) -> None:
                 _live(tx, *story, now, rng)
             _walk_rounds(tx, now, people, rng)
             record(tx, bath_entries(now, rng, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
+            record(tx, colony_entries(now, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             set_demo(tx, day, about(tx).entries)
         Door(book, clock=lambda: now, rng=rng, writer=WRITER).make_current(now)
     finally:
@@ -82,7 +84,7 @@ def _furnish(tx: Writing, at: datetime, rng: random.Random) -> list[str]:
         new_person(tx, pen, name)
     settings: list[What] = [RoomDescribed(invented.NAME, invented.ZONE, invented.UNITS), *invented.PLACES]
     settings += [PersonSet(person, worker.hours, worker.trained) for worker, person in people]
-    settings.append(FeatureSet(invented.FEATURES))
+    settings += [FeatureSet(invented.FEATURES), SETTINGS]
     set_up(tx, pen, settings)
     return [person for _, person in people]
 
@@ -113,6 +115,7 @@ def _live(tx: Writing, way: tuple[tuple[float, Step], ...], story: Story, now: d
     for ago, step in way:
         at = now - timedelta(days=ago)
         entries += [_entry(tx, what, about_it, at, rng) for what, about_it in _done(step, story, specimen)]
+    entries += [_entry(tx, what, subject, now - timedelta(days=ago), rng) for ago, what in seen_of(story, way)]
     if story.problem is not None:
         entries.append(_entry(tx, Problem(story.problem), subject, now - timedelta(days=story.days / 2), rng))
     entries += [_entry(tx, what, subject, now - timedelta(days=ago), rng) for ago, what in story.teeth]

@@ -5,11 +5,13 @@ demo's own dice. Nothing here is measured anywhere.
 """
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from bonebench.demo.teeth import AT_THE_GLUE, IN_THE_JAR, ONE_MISSING
+from bonebench.shop.entries import Weighed
+from bonebench.shop.piece_entries import PieceSeen
 from bonebench.shop.steps import Step
 from bonebench.shop.what import What
 
@@ -66,6 +68,8 @@ class Story:
     lot: str | None = None
     held: tuple[str, str] | None = None
     problem: str | None = None
+    seen: tuple[tuple[float, What], ...] = ()  # days ago, and what was seen of it in the box
+    scale_kg: tuple[float, float] | None = None  # trimmed before the box, and clean after it
     teeth: tuple[tuple[float, What], ...] = ()
 
 
@@ -90,14 +94,28 @@ STORIES: tuple[Story, ...] = (
     Story("bobcat", 2, Step.FREEZE_AGAIN, 2.4, 3, promised_in=60),
     Story("raccoon", 4, Step.FREEZE_AGAIN, 4.5, 2),
     # In the box
-    Story("red-fox", 2, Step.BEETLES, 6.0, 3, promised_in=32, head_kg=0.41),
-    Story("american-mink", 3, Step.BEETLES, 2.0, 2),
-    Story("virginia-opossum", 4, Step.BEETLES, 4.0, 2),
+    Story(
+        "red-fox",
+        2,
+        Step.BEETLES,
+        6.0,
+        3,
+        promised_in=32,
+        head_kg=0.41,
+        seen=(
+            (6.05, Weighed(0.33)),
+            (3.2, PieceSeen("eaten into", 0)),
+            (1.1, PieceSeen("half gone", 1)),
+            (1.1, Weighed(0.245)),
+        ),
+    ),
+    Story("american-mink", 3, Step.BEETLES, 2.0, 2, seen=((0.7, PieceSeen("half gone", 0)),)),
+    Story("virginia-opossum", 4, Step.BEETLES, 4.0, 2, seen=((2.0, PieceSeen("eaten into", 1)), (0.6, PieceSeen(None, 2)))),
     Story("house-mouse", 1, Step.BEETLES, 1.4, 2, lot=TRAY),
     Story("house-mouse", 1, Step.BEETLES, 1.4, 2, lot=TRAY),
     Story("house-mouse", 1, Step.BEETLES, 1.4, 2, lot=TRAY),
     Story("house-mouse", 1, Step.BEETLES, 1.4, 2, lot=TRAY),
-    Story("coyote", 2, Step.JUDGE_CLEAN, 0.9, 0, promised_in=25),
+    Story("coyote", 2, Step.JUDGE_CLEAN, 0.9, 0, promised_in=25, seen=((2.0, PieceSeen("crevices left", 0)),)),
     # Bagged in the cold after the box
     Story("red-fox", 2, Step.KILL, 5.0, 4, promised_in=24),
     Story("eastern-gray-squirrel", 1, Step.KILL, 7.5, 2),
@@ -105,14 +123,14 @@ STORIES: tuple[Story, ...] = (
     Story("black-bear", 5, Step.DEGREASE, 41.0, 0, "bear-pot", 90, 5.9, "male", measure=True),
     Story("american-beaver", 4, Step.DEGREASE, 23.0, 1, "big-pot", -2),
     Story("raccoon", 4, Step.DEGREASE, 15.0, 2, "big-pot", problem="grease", teeth=ONE_MISSING),
-    Story("coyote", 2, Step.DEGREASE, 8.5, 3, promised_in=14, teeth=IN_THE_JAR),
-    Story("bobcat", 2, Step.DEGREASE, 5.0, 4, promised_in=21),
+    Story("coyote", 2, Step.DEGREASE, 8.5, 3, promised_in=14, teeth=IN_THE_JAR, scale_kg=(0.66, 0.38)),
+    Story("bobcat", 2, Step.DEGREASE, 5.0, 4, promised_in=21, scale_kg=(0.41, 0.24)),
     # On the rack, at the bench, in the tubs
-    Story("bobcat", 2, Step.DRY, 6.0, 3, promised_in=18),
+    Story("bobcat", 2, Step.DRY, 6.0, 3, promised_in=18, scale_kg=(0.40, 0.23)),
     Story("american-mink", 3, Step.DRY, 1.0, 2, finish="natural"),
-    Story("red-fox", 2, Step.TEETH, 0.5, 0, promised_in=12, teeth=AT_THE_GLUE),
+    Story("red-fox", 2, Step.TEETH, 0.5, 0, promised_in=12, teeth=AT_THE_GLUE, scale_kg=(0.34, 0.22)),
     Story("virginia-opossum", 4, Step.WHITEN, 2.1, 2),
-    Story("white-tailed-deer", 2, Step.WHITEN, 0.8, 4, "big-pot", 16, sex="male", parts=ANTLERED),
+    Story("white-tailed-deer", 2, Step.WHITEN, 0.8, 4, "big-pot", 16, sex="male", parts=ANTLERED, scale_kg=(1.62, 1.09)),
     Story("coyote", 2, Step.RINSE, 0.8, 1, promised_in=10),
     Story("striped-skunk", 4, Step.DRY_AGAIN, 4.0, 1, promised_in=9),
     Story("eastern-cottontail", 1, Step.DRY_AGAIN, 1.0, 2, problem="loose tooth"),
@@ -134,6 +152,15 @@ def way_there(story: Story, rng: random.Random) -> Iterator[tuple[float, Step]]:
         ago += rng.uniform(low, high)
         backwards.append((ago, step))
     yield from reversed(backwards)
+
+
+def seen_of(story: Story, way: Sequence[tuple[float, Step]]) -> Iterator[tuple[float, What]]:
+    """Yield how many days ago it was looked at, smelled or weighed in the box, the oldest first."""
+    ago = {step: days for days, step in way}
+    if story.scale_kg is not None:
+        yield ago[Step.BEETLES] + 0.03, Weighed(story.scale_kg[0])
+        yield ago[Step.JUDGE_CLEAN] - 0.01, Weighed(story.scale_kg[1])
+    yield from story.seen
 
 
 _WHITENING = frozenset({Step.WHITEN, Step.RINSE, Step.DRY_AGAIN})

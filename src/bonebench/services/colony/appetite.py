@@ -53,12 +53,14 @@ class BoxAppetite:
         }[self.how]
 
 
-def appetite_of(place: Place, log: ColonyLog, now: datetime, eaten: tuple[Eaten, ...] = ()) -> BoxAppetite:
-    """Return what a box can eat from today on."""
+def appetite_of(
+    place: Place, log: ColonyLog, now: datetime, eaten: tuple[Eaten, ...] = (), members: int | None = None
+) -> BoxAppetite:  # fmt: skip
+    """Return what a box can eat from today on; ``members`` of the model, as many as usual unless said."""
     looks = in_use(log, now)
     warm = warm_of(place, looks)
     if any(tells_size(one.what) for one in looks) and beetle_named(beetles_of(place.box, looks)).trust != "none":
-        return _counted(looks, place.box, eaten, day_begun(looks, now))
+        return _counted(looks, place.box, eaten, day_begun(looks, now), members)
     if place.appetite_kg_per_day is not None and place.appetite_kg_per_day > 0:
         set_ = place.appetite_kg_per_day
         figure = Figure(set_, set_ / SET_WITHIN, set_ * SET_WITHIN, "kg/day", Standing.ESTIMATE, "as the room set it, not counted")
@@ -93,13 +95,15 @@ def _steady(how: How, figure: Figure, warm_c: float, cautious: float | None = No
 
 
 @lru_cache(maxsize=32)
-def _counted(looks: tuple[SeenAt, ...], box: BoxSet | None, eaten: tuple[Eaten, ...], at: datetime) -> BoxAppetite:
+def _counted(
+    looks: tuple[SeenAt, ...], box: BoxSet | None, eaten: tuple[Eaten, ...], at: datetime, members: int | None
+) -> BoxAppetite:  # fmt: skip
     """Hold the looks against the model; the same looks on the same day are held once."""
     import numpy as np  # noqa: PLC0415  the model is loaded only where a colony was counted
 
     from bonebench.services.colony.record import held, run_ahead  # noqa: PLC0415
 
-    record, told = held(looks, box, eaten, at)
+    record, told = held(looks, box, eaten, at, members)
     paths = run_ahead(record, told, AHEAD_DAYS).paths("appetite_kg")
     low, middle, high = (float(q) for q in np.quantile(paths[:, 0], (0.05, 0.5, 0.95)))
     figure = Figure(middle, low, high, "kg/day", Standing.ESTIMATE, "the model held against what was counted here")
@@ -107,10 +111,12 @@ def _counted(looks: tuple[SeenAt, ...], box: BoxSet | None, eaten: tuple[Eaten, 
     return BoxAppetite("counted", figure, by_day[1], tuple(by_day), float(record.warm[-1]))
 
 
-def of_colony(place: Place, log: ColonyLog, now: datetime, eaten: tuple[Eaten, ...] = ()) -> BoxAppetite:
+def of_colony(
+    place: Place, log: ColonyLog, now: datetime, eaten: tuple[Eaten, ...] = (), members: int | None = None
+) -> BoxAppetite:  # fmt: skip
     """Return the appetite; where the model cannot be held against the looks, what the room set or the estimate."""
     try:
-        return appetite_of(place, log, now, eaten)
+        return appetite_of(place, log, now, eaten, members)
     except BonebenchError:
         # Looks that no colony shows are flagged where they are shown; a date is still owed.
         return appetite_of(place, ColonyLog((), ()), now)

@@ -121,6 +121,9 @@ def _title(even: date | None, late: date | None, *, waits: bool, foul: bool) -> 
         return said("piece.out", "take it out, cut muscle away, refreeze: its time warm and wet has run out")
     if even is None or late is None:
         return said("piece.never", "the beetles do not get through it at this rate: fewer pieces, or more beetles")
+    if even == late:
+        when = "if it went in now: " if waits else ""
+        return said("piece.look_soon", "{when}look by {late:day}, four in five", late=late, when=when)
     if waits:
         return said(
             "piece.waits", "if it went in now: look by {even:day}, an even chance, and by {late:day}, four in five",

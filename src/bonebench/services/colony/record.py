@@ -34,11 +34,11 @@ Held = tuple["Record", Told]
 
 @lru_cache(maxsize=32)
 def held(
-    looks: tuple[SeenAt, ...], box: BoxSet | None, eaten: tuple[Eaten, ...], at: datetime, members: int = calibrate.MEMBERS
+    looks: tuple[SeenAt, ...], box: BoxSet | None, eaten: tuple[Eaten, ...], at: datetime, members: int | None = None
 ) -> Held:  # fmt: skip
     """Hold looks against the model as of a time; the same looks are held once, whoever asks."""
     record = Record(looks, at, box, eaten)
-    return record, record.told(members)
+    return record, record.told(members or calibrate.MEMBERS)
 
 
 def run_ahead(record: "Record", told: Told, days: int) -> Forecast:

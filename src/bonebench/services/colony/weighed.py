@@ -54,8 +54,8 @@ def stay_of(subject: Subject) -> tuple[datetime, datetime | None] | None:
 def eaten_of(subjects: Sequence[Subject], now: datetime, oldest: datetime) -> tuple[Eaten, ...]:
     """Return what weighed heads say their box ate, none that began before ``oldest``.
 
-    A head tells of the colony only with all that lay beside it: what was not weighed is added by its kind, wide; where more than
-    half of it would be such a guess, nothing is said.
+    A head tells of the colony only with all that lay beside it: what was weighed too is added by the scale, the rest by its kind,
+    wide; where more than half would be such a guess, nothing is said. Heads that were handed over since are not looked at.
     """
     stays = [
         _Stay(subject, max(span[0], oldest - timedelta(days=LONGEST_DAYS)), span[1])
@@ -81,14 +81,14 @@ def _eaten(stay: _Stay, stays: Sequence[_Stay], now: datetime) -> Iterator[Eaten
     if own is None:
         return
     mass, spread = own
-    beside = math.fsum(_beside(other, stay.since, until) for other in stays if other is not stay)
-    if beside > mass:
+    parts = [_beside(other, stay.since, until, now) for other in stays if other is not stay]
+    known = math.fsum(kg for kg, weighed in parts if weighed)
+    guessed = math.fsum(kg for kg, weighed in parts if not weighed)
+    if guessed > mass + known:
         return
-    total = mass + beside
-    yield Eaten(
-        stay.since, until, total, min(MOST_SPREAD, math.hypot(mass * spread, beside * BESIDE_SPREAD) / total),
-        stay.subject.specimen.tag,
-    )  # fmt: skip
+    total = mass + known + guessed
+    off = math.hypot(mass * spread, known * BARE_SPREAD, guessed * BESIDE_SPREAD) / total
+    yield Eaten(stay.since, until, total, min(MOST_SPREAD, off), stay.subject.specimen.tag)
 
 
 def _last_weighed(stay: _Stay, before: Sight, now: datetime) -> Sight | None:
@@ -121,11 +121,22 @@ def _log_spread(figure: Figure) -> float:
     return math.log(figure.high / figure.low) / 2 / 1.645 if figure.low > 0 else MOST_SPREAD
 
 
-def _beside(other: _Stay, since: datetime, until: datetime) -> float:
-    """What may have been eaten from another piece in that time, by its kind."""
-    head = other.subject.head
-    meal = cleaning.eat(head.tissue_kg.value, head.eating_kg_per_day.value, cleaning.steady(math.inf))
+def _beside(other: _Stay, since: datetime, until: datetime, now: datetime) -> tuple[float, bool]:
+    """What was eaten from another piece in that time: of what the scale says of it where it came out clean, else by its kind."""
     end = until if other.until is None else min(until, other.until)
     if end <= since or end <= other.since:
-        return 0.0
-    return max(0.0, meal.left_kg(day_of(since, other.since)) - meal.left_kg(day_of(end, other.since)))
+        return 0.0, False
+    head, whole = other.subject.head, _whole(other, now)
+    meal = cleaning.eat(head.tissue_kg.value, head.eating_kg_per_day.value, cleaning.steady(math.inf))
+    eaten = max(0.0, meal.left_kg(day_of(since, other.since)) - meal.left_kg(day_of(end, other.since)))
+    return (eaten, False) if whole is None else (whole * eaten / head.tissue_kg.value, True)
+
+
+def _whole(stay: _Stay, now: datetime) -> float | None:
+    """All the tissue of a piece, where it was weighed before it went in and clean."""
+    before = weighed_before(stay.subject.specimen, stay.since)
+    after = None if before is None or stay.until is None else _last_weighed(stay, before, now)
+    if before is None or after is None or stay.until is None or after.at < stay.until - timedelta(hours=6):
+        return None
+    lost = (before.mass_kg or 0.0) - (after.mass_kg or 0.0)
+    return lost if lost > 0 and stay.subject.head.tissue_kg.value > 0 else None

@@ -9,6 +9,7 @@ from starlette.responses import JSONResponse
 from bonebench.door import BoxTyped
 from bonebench.services.cards import as_json
 from bonebench.services.colony.boxes import BoxesCard
+from bonebench.services.colony.dates import DatesCard, dates
 from bonebench.services.specimens.cards import SpecimenCard
 from bonebench.web.pages.api import REFUSED, Strict
 from bonebench.web.pages.colonybox import read_boxes
@@ -47,6 +48,12 @@ def look(request: Request, tag: str, seen: Annotated[PieceNow, Body()]) -> JSONR
     door = door_of(request)
     door.note_piece(tag, who=who_of(request), **seen.model_dump())
     return JSONResponse(as_json(door.specimen(tag)))
+
+
+@router.get("/colony/skill", response_model=DatesCard)
+def skill(request: Request) -> JSONResponse:
+    """How good the dates were: each piece that is through, and the shares that kept."""
+    return JSONResponse(as_json(door_of(request).read(dates)))
 
 
 @router.get("/colony/box", response_model=BoxesCard)

@@ -12,6 +12,7 @@ from bonebench.files.airlog import MOST_BYTES, log_text
 from bonebench.reference.pests import load_pests
 from bonebench.said import Said
 from bonebench.services.colony.book import colonies
+from bonebench.services.colony.dates import dates
 from bonebench.web.colonytools import LOOK_FIELDS, TOOLS, beside, tried
 from bonebench.web.pages.taps import who_of
 from bonebench.web.shell import door_of, go_back, show
@@ -25,10 +26,12 @@ TYPED = tuple(field.name for field in fields(Look))
 
 
 def _page(request: Request, form: dict[str, str], error: Said | None) -> Response:
-    card = door_of(request).read(colonies)
+    door = door_of(request)
+    card = door.read(colonies)
     invented = {key: tried(tool) for key, tool in TOOLS.items()}
     return show(
-        request, "colony", "colony.html", status=200 if error is None else 422, card=card, tools=tuple(TOOLS.values()),
+        request, "colony", "colony.html", status=200 if error is None else 422, card=card, dates=door.read(dates),
+        tools=tuple(TOOLS.values()),
         invented=invented, look_fields=LOOK_FIELDS, form=form, error=error,
         pest_names=tuple(pest.name for pest in load_pests().values()),
     )  # fmt: skip
