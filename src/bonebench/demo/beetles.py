@@ -14,11 +14,11 @@ SETTINGS = BoxSet(BOX, floor_m2=0.62, sites=2250, beetles="Dermestes maculatus",
 Write = Callable[[What, tuple[str, ...], datetime], Entry]
 # Days ago, and what was seen; larvae and adults in a scoop of two parts in a hundred of the bedding.
 SEEN: tuple[tuple[float, ColonySeen], ...] = (
-    (38.2, ColonySeen(counted=128, part=0.02, temperature_c=24.8, humidity=0.52, smell=1)),
-    (26.1, ColonySeen(counted=171, part=0.02, pupae=140, pupae_part=0.25, temperature_c=25.6, humidity=0.55, smell=0)),
+    (38.2, ColonySeen(counted=96, part=0.02, temperature_c=24.8, humidity=0.52, smell=1)),
+    (26.1, ColonySeen(counted=118, part=0.02, pupae=96, pupae_part=0.25, temperature_c=25.6, humidity=0.55, smell=0)),
     (19.3, ColonySeen(grade="thousands", temperature_c=25.9, humidity=0.57, smell=1)),
-    (12.2, ColonySeen(counted=196, part=0.02, temperature_c=25.4, humidity=0.56, smell=1)),
-    (3.1, ColonySeen(counted=214, part=0.02, temperature_c=25.8, humidity=0.58, smell=1)),
+    (12.2, ColonySeen(counted=131, part=0.02, temperature_c=25.4, humidity=0.56, smell=1)),
+    (3.1, ColonySeen(counted=142, part=0.02, temperature_c=25.8, humidity=0.58, smell=1)),
 )
 
 

@@ -1,7 +1,7 @@
 """Heads that were weighed before they went in and later: what their box ate in between, for its colony's calibration."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -63,7 +63,16 @@ def eaten_of(subjects: Sequence[Subject], now: datetime, oldest: datetime) -> tu
         if (span := stay_of(subject)) is not None and span[0] <= now
     ]
     found = (one for stay in stays for one in _eaten(stay, stays, now) if one.since >= oldest)
-    return tuple(sorted(found, key=lambda one: one.since))
+    return tuple(sorted(_apart(found), key=lambda one: one.since))
+
+
+def _apart(found: Iterable[Eaten]) -> list[Eaten]:
+    """Keep the surest of those that overlap: what was eaten in one time is one reading, however many heads tell of it."""
+    kept: list[Eaten] = []
+    for one in sorted(found, key=lambda one: (one.spread, one.since)):
+        if all(one.until <= other.since or one.since >= other.until for other in kept):
+            kept.append(one)
+    return kept
 
 
 def _eaten(stay: _Stay, stays: Sequence[_Stay], now: datetime) -> Iterator[Eaten]:
