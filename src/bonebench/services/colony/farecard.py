@@ -89,7 +89,7 @@ def piece_card(fare: Fare, known: Known, log: ColonyLog, now: datetime) -> Piece
         appetite_kg_per_day_high=figure.high,
         readings=tuple(_reading(sight, reading) for sight, reading in fare.seen.readings),
         title=_title(even, late, waits=fare.since is None, foul=foul),
-        facts=tuple(_facts(fare, now, even, late)),
+        facts=tuple(_facts(fare, now)),
         steps=(*(rot_steps(clock.advice) if fare.since is not None else ()), *(() if foul else clean_steps(small))),
         looks=_taps(fare, "grade", GRADES),
         smells=_taps(fare, "smell", SMELL_WORDS),
@@ -132,7 +132,7 @@ def _title(even: date | None, late: date | None, *, waits: bool, foul: bool) -> 
     return said("piece.look_by", "look by {even:day}, an even chance, and by {late:day}, four in five", even=even, late=late)
 
 
-def _facts(fare: Fare, now: datetime, even: date | None, late: date | None) -> Iterator[Fact]:
+def _facts(fare: Fare, now: datetime) -> Iterator[Fact]:
     left, tissue, clock = fare.expected.left_share, fare.subject.head.tissue_kg, fare.worn.clock
     seen = "as it was seen" if fare.seen.readings else "nobody has looked at it"
     if fare.since is None:
@@ -142,9 +142,6 @@ def _facts(fare: Fare, now: datetime, even: date | None, late: date | None) -> I
             "piece.left", "Left on it", "{low:percent} to {high:percent} of {tissue:mass} or so; an estimate, {seen}",
             low=left.low, high=left.high, tissue=tissue.value, seen=seen,
         )  # fmt: skip
-    if even is not None and late is not None:
-        yield fact("piece.even", "Look by, at an even chance", "{day:day}", day=even.isoformat())
-        yield fact("piece.late", "Look by, four times in five", "{day:day}", day=late.isoformat())
     figure = fare.appetite.today
     yield fact(
         "piece.share", "The beetles have for it", "about {share:feeding} of {low:feeding} to {high:feeding} in {place}, {how}",
