@@ -160,3 +160,21 @@ def test_a_box_s_floor_and_heater_hold_tonight_down_and_say_which(desk, clock):
     desk.set_box(BoxTyped(spare="90 W", floor="0.02 m2"))
     assert tonight().limit == "floor"
     assert [words.key for words in tonight().taken] == ["appetite.set"]
+
+
+def alerts(desk):
+    return {alert.what.key: alert.level for alert in desk.today().alerts}
+
+
+def test_today_says_which_piece_smelled_and_which_has_run_out_by_the_hours(desk, clock):
+    eats(desk, 0.0005)
+    tag = fox_in(desk, clock, 1.0, "white-tailed deer")
+    assert not any(key.startswith("alert.piece") for key in alerts(desk))
+    press(desk, piece(desk, tag).smells[2])
+    assert alerts(desk)["alert.piece.strong"] == "look"
+    press(desk, piece(desk, tag).smells[3])
+    assert alerts(desk)["alert.piece.foul"] == "act"
+    press(desk, piece(desk, tag).smells[0])
+    clock.advance(days=9)
+    # By hand: 72 (1 - exp(-10/3)) = 69 h of 48 at nearly 28 degrees; nothing eaten, and a clean nose nine days ago.
+    assert alerts(desk)["alert.piece.worn"] == "look"

@@ -12,6 +12,7 @@ from bonebench.services.plans.problem import NOT_PLANNED, Subject, box_appetite_
 from bonebench.services.plans.stored import StoredPlan
 from bonebench.services.today.cards import TaskCard, TodayCard
 from bonebench.services.today.colony import colony_alerts
+from bonebench.services.today.pieces import piece_alerts
 from bonebench.services.today.rounds import RoundBook, leaving, round_tasks, wrong_alerts
 from bonebench.services.today.tasks import Sorted, look_back_tasks, look_task, next_slot, step_task
 from bonebench.services.today.trays import merge_trays
@@ -150,6 +151,7 @@ def _alerts(morning: Morning) -> Iterable[Alert]:
         )
     yield from wrong_alerts(morning.known, morning.rounds)
     yield from colony_alerts(morning.known, morning.rounds.logs, morning.subjects, morning.now)
+    yield from piece_alerts(morning.known, morning.rounds.logs, morning.subjects, morning.now)
     for subject in morning.subjects:
         tag = subject.specimen.tag
         for problem in subject.specimen.problems:
