@@ -146,6 +146,12 @@ def test_what_is_no_log_is_refused_in_words(text, words):
     assert words in said(text)
 
 
+def test_of_two_temperatures_the_first_is_used_and_the_other_told():
+    found = air_log_of(log(head="time,box temp (C),room temp (C),dew temp (C)", row="{at:%Y-%m-%d %H:%M},{t},5,4"), CHICAGO)
+    assert found.temperature_c[0] == pytest.approx(26.0)
+    assert [one.text for one in found.notes] == ["also there, and not used: room temp (C)"]
+
+
 def test_a_unit_that_its_names_leave_out_may_be_said():
     head, row = "time,temp,rh", "{at:%Y-%m-%d %H:%M},{f},{rh}"
     assert air_log_of(log(head=head, row=row), CHICAGO, "F").temperature_c[0] == pytest.approx(26.0)

@@ -105,6 +105,42 @@ def test_it_also_goes_round_once_more_where_the_damp_of_the_colony_makes_it_anot
     assert abs(pair.gap) < 0.5 * abs(once.gap)
 
 
+WEAK = Box((1.2, 0.65, 0.8), holes=(Holes(1, 0.0254, 0.05), Holes(1, 0.0254, 0.45)), heater=Heater(30.0))
+AUTUMN = around_box(24 * 30, t_c=np.linspace(15, 0, 24 * 30), rh=0.8)
+
+
+def test_two_runs_come_near_to_going_round_until_nothing_moves(monkeypatch):
+    # Brute force: twenty times round. What two runs leave open is told as the gap; the air they give lies within that of the end.
+    pair = couple(WEAK, AUTUMN, eaters(ration_kg=0.15))
+    for name, value in (("MOST_PASSES", 20), ("MOVED_K", 0.0), ("MOST_GAP", 0.0)):
+        monkeypatch.setattr(coupled, name, value)
+    settled = couple(WEAK, AUTUMN, eaters(ration_kg=0.15))
+    assert abs(settled.gap) < 1e-3
+    assert pair.given.kwh == pytest.approx(settled.given.kwh, rel=0.02)
+    assert pair.run.year.t_mean_c == pytest.approx(settled.run.year.t_mean_c, abs=0.1)
+    assert pair.run.year.rh_mean == pytest.approx(settled.run.year.rh_mean, abs=0.01)
+
+
+def test_led_together_they_do_as_a_box_and_a_colony_that_take_turns_day_by_day():
+    # Another way to couple, with none of ours in it: each day on its own, gone over until box and colony agree, then the next.
+    who = eaters(ration_kg=0.15)
+    pair, start, state, days = couple(WEAK, AUTUMN, who), None, who.start, []
+    heat = water = np.zeros(24)
+    for day in range(30):
+        points = slice(24 * day, 24 * day + 25)
+        for _ in range(4):
+            part = around_box(24, t_c=AUTUMN.t_c[points], ratio=AUTUMN.ratio[points], heat_w=heat, water_kg_s=water)
+            run = simulate(WEAK, part, start=start)
+            food = coupled.air_in(run).fed(who.ration_kg, HOUSE.food_dry_share)
+            heat, water = hourly_load(who.traits, state, HOUSE, food)
+        start, state = run.end, course_of(who.traits, state, HOUSE, food).end
+        days.append((run.columns()["t_mean_c"], run.columns()["rh_mean"], heat))
+    t, rh, watts = (np.concatenate(each) for each in zip(*days, strict=True))
+    assert pair.run.year.t_mean_c == pytest.approx(t.mean(), abs=0.1)
+    assert pair.run.year.rh_mean == pytest.approx(rh.mean(), abs=0.01)
+    assert pair.given.heat_w.sum() == pytest.approx(watts.sum(), rel=0.02)
+
+
 def test_a_box_runs_with_its_colony_for_whole_days():
     with pytest.raises(Impossible, match="for whole days, not for 30 hours"):
         couple(HELD, around_box(30, t_c=5.0, rh=0.8), eaters())
@@ -269,6 +305,15 @@ def test_a_file_with_a_box_is_told_in_the_air_of_that_box():
     assert [day.appetite_g for day in card.days] == [day.appetite_g for day in boxed.days]
     assert "season.air" in {fact.value.key for fact in card.facts}
     assert any(line.key == "heater.set" for line in card.basis)
+
+
+def test_weather_that_ends_before_the_days_asked_for_is_said(tmp_path):
+    rows = [f"5,{4 + n // 24},{n % 24 + 1},{10 + n % 24 / 4},5" for n in range(72)]
+    (tmp_path / "may.csv").write_text("\n".join(["month,day,hour,T_C,Tdew_C", *rows]))
+    text = FILE + '[box]\nfile = "enclosure.toml"\nweather = "may.csv"\n'
+    card = ask(by_file, colony_of(text, beside=tmp_path), box=InBox(box_of_numbers(FEW)))
+    assert len(card.days) == 3
+    assert "season.short" in keys(card)
 
 
 def test_looks_in_a_file_move_the_numbers_as_a_count_does():

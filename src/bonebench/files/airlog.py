@@ -354,7 +354,7 @@ def _notes(times: Read, table: _Table) -> Iterator[Said]:
             count=times.never,
         )  # fmt: skip
     used = set(table.columns.values())
-    spare = [cell for n, cell in enumerate(table.head) if n not in used and _columns([cell, "time", "t_c"]) and _is_air(cell)]
+    spare = [cell for n, cell in enumerate(table.head) if n not in used and _is_air(cell)]
     if spare:
         yield said("log.spare", "also there, and not used: {names}", names=", ".join(spare))
 

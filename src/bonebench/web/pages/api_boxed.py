@@ -10,36 +10,27 @@ from bonebench.files.building_toml import building_of
 from bonebench.files.enclosure_toml import enclosure_of
 from bonebench.science.enclosure import Box
 from bonebench.services.cards import as_json
-from bonebench.services.colony.asked import SEED, Asked
+from bonebench.services.colony.asked import Asked
 from bonebench.services.enclosure.around import Surroundings
-from bonebench.services.enclosure.described import NUMBERS, FewNumbers, box_of_numbers
 from bonebench.services.enclosure.seasons import Seasons, year_of
 from bonebench.services.season.boxed import with_box
 from bonebench.services.season.cards import BoxedCard
 from bonebench.web.boxedtools import COLONY, surroundings_of
-from bonebench.web.pages.api import REFUSED, Strict
+from bonebench.web.pages.api import REFUSED
+from bonebench.web.pages.api_colony import AboutBeetles
+from bonebench.web.pages.api_enclosure import BoxNumbers
 from bonebench.web.shell import door_of
 
 router = APIRouter(prefix="/api/v1/colony/with-box", responses=REFUSED)
 
 Text = Annotated[str | None, Field(max_length=80)]
-Size = Annotated[str, Field(min_length=1, max_length=80)]
 Months = Annotated[str | None, Field(max_length=400)]
 Hours = Annotated[str | None, Field(max_length=4000)]
 
 
-class Boxed(Strict):
+class Boxed(AboutBeetles):
     """A colony, its food, and what surrounds its box: a building held at one warmth, hours of it, or the months of a place."""
 
-    size: Size
-    floor: Text = None
-    sites: Text = None
-    bare: Text = None
-    dry: Text = None
-    dried: Text = None
-    beetles: Text = None
-    pests: Text = None
-    seed: Annotated[int, Field(ge=0, lt=2**32)] = SEED
     ration: Text = None
     building: Hours = None
     building_humidity: Hours = None
@@ -56,24 +47,9 @@ class Boxed(Strict):
         return Asked(**about, seed=self.seed)
 
 
-class BoxedNumbers(Boxed):
+class BoxedNumbers(Boxed, BoxNumbers):
     """The same with a box by a few numbers, and its building if the months of a place are given."""
 
-    length: Size
-    width: Size
-    height: Size
-    wall: Size
-    watts: Text = None
-    low_holes: Text = None
-    high_holes: Text = None
-    hole_width: Text = None
-    low_height: Text = None
-    high_height: Text = None
-    fan: Text = None
-    window: Text = None
-    pavers: Text = None
-    water: Text = None
-    settings: Months = None
     room_length: Text = None
     room_width: Text = None
     room_height: Text = None
@@ -86,10 +62,6 @@ class BoxedNumbers(Boxed):
     def given(self) -> Surroundings:
         """Return the surroundings these describe."""
         return surroundings_of({name: text for name, text in self.model_dump().items() if isinstance(text, str)})
-
-    def box(self) -> Box:
-        """Return the box these describe."""
-        return box_of_numbers(FewNumbers(**{name: getattr(self, name) for name in NUMBERS}))
 
 
 class BoxedFile(Boxed):

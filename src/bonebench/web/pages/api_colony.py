@@ -43,12 +43,10 @@ Needed = Annotated[str, Field(min_length=1, max_length=80)]
 Series = Annotated[str | None, Field(max_length=8000)]
 
 
-class AboutColony(Strict):
-    """A colony as people say it; quantities with their units, as text."""
+class AboutBeetles(Strict):
+    """How many beetles, and where they live, but for their air; quantities with their units, as text."""
 
     size: Text = None
-    temperature: Series = None
-    humidity: Series = None
     floor: Text = None
     sites: Text = None
     bare: Text = None
@@ -57,6 +55,13 @@ class AboutColony(Strict):
     beetles: Text = None
     pests: Text = None
     seed: Annotated[int, Field(ge=0, lt=2**32)] = SEED
+
+
+class AboutColony(AboutBeetles):
+    """A colony as people say it, with its air."""
+
+    temperature: Series = None
+    humidity: Series = None
 
     def colony(self) -> Asked:
         """Return the colony these describe."""
