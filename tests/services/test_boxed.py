@@ -260,7 +260,10 @@ def test_what_the_colony_changes_is_told_against_the_box_without_it():
     card = ask(with_box, SOME, box=box_of_numbers(FEW), given=COLD, ration="80 g")
     assert card.coupling.changed_rh > 0
     assert card.coupling.heat_given_kwh == pytest.approx(card.coupling.heat_received_kwh, rel=MOST_GAP)
-    assert {"season.changed", "season.coupling", "season.bands"} <= {fact.value.key for fact in card.facts}
+    told = {fact.value.key: fact.value.text for fact in card.facts}
+    assert {"season.coupling", "season.bands"} <= told.keys()
+    points = f"{100 * card.coupling.changed_rh:.1f} points damper"
+    assert told["season.changed.stays"].startswith(f"on the mean as warm as without it, {points}; the heater takes ")
     assert card.cautions[-1].key == "defer"
     assert len({one.key for one in card.cautions}) == len(card.cautions)
 

@@ -170,6 +170,12 @@ def test_what_is_wrong_with_a_log_is_said_on_the_same_page(pages):
     assert unit.status_code == 200
 
 
+def test_a_pasted_log_that_is_too_long_is_asked_for_as_a_file(pages):
+    answer = pages.post("/colony/ask/forecast", data={"size": "3000", "log": "x" * 4_100_000})
+    assert answer.status_code == 422
+    assert "send the log as a file" in words(answer.text)
+
+
 def test_the_json_takes_the_text_of_a_log(pages):
     answer = pages.post("/api/v1/colony/forecast", json={"size": "3000", "days": "5d", "log": LOG})
     assert answer.status_code == 200

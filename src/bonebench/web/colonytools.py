@@ -1,7 +1,7 @@
 """The questions about the colony with their forms, and the chart beside the season ahead."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import Any
 from urllib.parse import urlencode
 
@@ -170,7 +170,7 @@ _ALL = (
             Field("days", "How far ahead", "90d"),
             Field("ration", "Food a day", "80 g; empty is all they can eat"),
             Field("waiting", "The queue in the freezer", "20 raccoon, 4 coyote; or its tissue, 4 kg"),
-            FIRST_DAY,
+            replace(FIRST_DAY, hint="2026-05-04; empty is today, or the log's first whole day"),
             *LOG,
             *HOUSE,
         ),

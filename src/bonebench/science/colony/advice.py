@@ -209,7 +209,19 @@ def water(days_since_frozen_in: float | None, *, dried_food: bool) -> Advice | N
     return None
 
 
-def _longest(over: npt.NDArray[np.bool_]) -> int:
+def longest(over: npt.NDArray[np.bool_]) -> int:
+    """Longest stretch in which something holds.
+
+    Parameters
+    ----------
+    over : ndarray of bool, shape (n,)
+        Whether it holds in each hour, or day.
+
+    Returns
+    -------
+    int
+        How many hours, or days, on end. [1]
+    """
     best = run = 0
     for yes in over:
         run = run + 1 if yes else 0
@@ -250,7 +262,7 @@ def warnings(
         ("lid and screens", Why.NEAR_FLIGHT, temperature_c >= FLIGHT_C, 1),
     )
     for do, why, over, hours in air:
-        if _longest(over) >= hours:
+        if longest(over) >= hours:
             total = float(np.count_nonzero(over))
             found.append(Advice(do, why, {"hours": Figure(total, total, total, "h", Standing.ROOM, "hours of this log")}))
     return tuple(found)

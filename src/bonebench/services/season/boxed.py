@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from bonebench.figures import Basis, basis, weakest
 from bonebench.said import Said, said
+from bonebench.science.colony.advice import longest
 from bonebench.science.colony.curve import development_rate
 from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.limits import FLIGHT_C
@@ -34,6 +35,8 @@ from bonebench.shop.cautions import Caution, for_box, for_colony
 
 DAMP_RH = 0.70
 DWINDLE = 0.5
+HARDLY_K = 0.05
+DOES = "What the colony does to it"
 # Said once, by the colony's own flags.
 TOLD_BY_COLONY = frozenset({"enclosure.unchecked", "enclosure.hot"})
 
@@ -157,27 +160,25 @@ def idle_hours(t_c: FloatArray) -> npt.NDArray[np.bool_]:
     return np.array([development_rate(float(t)) <= 0.0 for t in t_c], dtype=np.bool_)
 
 
-def _idle_days(both: Boxed) -> list[bool]:
+def _idle_days(both: Boxed) -> npt.NDArray[np.bool_]:
     """Tell the days in which no hour lets them grow."""
-    hours = idle_hours(both.pair.run.columns()["t_mean_c"]).reshape(-1, HOURS_A_DAY)
-    return [bool(np.all(day)) for day in hours]
+    return np.asarray(idle_hours(both.pair.run.columns()["t_mean_c"]).reshape(-1, HOURS_A_DAY).all(axis=1))
 
 
-def longest(days: list[bool]) -> int:
-    """Return the longest stretch of days that are so."""
-    best = run = 0
-    for day in days:
-        run = run + 1 if day else 0
-        best = max(best, run)
-    return best
-
-
-def changed(kelvin: float, rh: float) -> dict[str, float | str]:
-    """Return a change of the air as the words of a sentence: how much, and in which direction."""
-    return {
-        "k": round(abs(kelvin), 2), "warmer": "warmer" if kelvin >= 0 else "cooler",
-        "points": f"{abs(100 * rh):.1f}", "damper": "damper" if rh >= 0 else "drier",
-    }  # fmt: skip
+def changes(kelvin: float, rh: float, label: str, *, heater_kwh: float | None = None) -> Fact:
+    """Return what a colony does to its box as one line; a warmth that hardly moves is said to stay."""
+    warm = "as warm as without it" if abs(kelvin) < HARDLY_K else "{k:warming} " + ("warmer" if kelvin > 0 else "cooler")
+    key = "stays" if abs(kelvin) < HARDLY_K else "warmer" if kelvin > 0 else "cooler"
+    values: dict[str, float | str] = {
+        "k": abs(kelvin),
+        "points": f"{abs(100 * rh):.1f}",
+        "damper": "damper" if rh >= 0 else "drier",
+    }
+    more = ""
+    if heater_kwh is not None:
+        more = "; the heater takes {kwh:energy} {more}"
+        values |= {"kwh": round(abs(heater_kwh), 1), "more": "more" if heater_kwh > 0 else "less"}
+    return fact(f"season.changed.{key}", label, f"on the mean {warm}, {{points}} points {{damper}}{more}", **values)
 
 
 def _kg(band: Band) -> Band:
@@ -205,12 +206,7 @@ def _facts(both: Boxed, coupling: Coupling) -> Iterator[Fact]:
         "on the mean, one hour in twenty above {p95:percent}",
         mean=year.t_mean_c, low=year.t_min_c, high=year.t_max_c, rh=year.rh_mean, p95=year.rh_p95,
     )  # fmt: skip
-    yield fact(
-        "season.changed", "What the colony does to it", "on the mean {k:warming} {warmer} and {points} points {damper}; the "
-        "heater takes {kwh:energy} {more}",
-        **changed(coupling.changed_k, coupling.changed_rh), kwh=round(abs(coupling.changed_heater_kwh), 1),
-        more="more" if coupling.changed_heater_kwh > 0 else "less",
-    )  # fmt: skip
+    yield changes(coupling.changed_k, coupling.changed_rh, DOES, heater_kwh=coupling.changed_heater_kwh)
     yield band_fact("season.heat", "Heat they give off, mean of the run", band_of(last.paths("heat_w").mean(axis=1)), "power")
     water = band_of(last.paths("water_kg").mean(axis=1), 1 / HOURS_A_DAY)
     yield fact(

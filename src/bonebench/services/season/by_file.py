@@ -21,7 +21,7 @@ from bonebench.services.colony.typed import read_ration, read_span
 from bonebench.services.enclosure.around import Surroundings
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
-from bonebench.services.season.boxed import changed, of_box, rests_on_both
+from bonebench.services.season.boxed import DOES, changes, of_box, rests_on_both
 from bonebench.services.season.led import Boxed, in_box
 
 
@@ -76,10 +76,7 @@ def _boxed(asked: Asked, file: ColonyFile, named: InBox, span: int, begin: date 
         mean=pair.run.year.t_mean_c, low=pair.run.year.t_min_c, high=pair.run.year.t_max_c, rh=pair.run.year.rh_mean,
         p95=pair.run.year.rh_p95,
     )  # fmt: skip
-    warms = fact(
-        "season.warms", "What the colony does to it", "on the mean {k:warming} {warmer} and {points} points {damper}",
-        **changed(pair.run.year.t_mean_c - pair.alone.year.t_mean_c, pair.run.year.rh_mean - pair.alone.year.rh_mean),
-    )  # fmt: skip
+    warms = changes(pair.run.year.t_mean_c - pair.alone.year.t_mean_c, pair.run.year.rh_mean - pair.alone.year.rh_mean, DOES)
     days = Days(pair.air, begin, (coupling, warms), (*_short(both, span), *of_box(both)), pair.air, None, colony)
     return days, rests_on_both(both)
 

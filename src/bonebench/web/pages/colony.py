@@ -4,10 +4,11 @@ from dataclasses import fields
 
 from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
 from starlette.responses import Response
 
 from bonebench.door import Look
-from bonebench.errors import BonebenchError, UnknownName
+from bonebench.errors import BonebenchError, OutsideRange, UnknownName
 from bonebench.files.airlog import MOST_BYTES, log_text
 from bonebench.reference.pests import load_pests
 from bonebench.said import Said
@@ -69,6 +70,17 @@ def work(request: Request, tool: str) -> Response:
 @router.post("/colony/ask/{tool}")
 async def work_sent(request: Request, tool: str) -> Response:
     """Answer a question whose form is too long for an address; nothing is stored."""
+    try:
+        return await _sent(request, tool)
+    except HTTPException as fault:
+        if "maximum size" not in str(fault.detail):
+            raise
+        raise OutsideRange(
+            "colony.log.pasted", "what was pasted is above 4 MB: send the log as a file, or cut it to the weeks you ask about"
+        ) from fault
+
+
+async def _sent(request: Request, tool: str) -> Response:
     async with request.form(max_part_size=MOST_PASTED) as sent:
         form = {name: value.strip() for name, value in sent.items() if isinstance(value, str)}
         file = sent.get("log_file")
