@@ -9,6 +9,8 @@ import click
 from bonebench.cli.face import answer, book_option, faults, json_option, session
 
 if TYPE_CHECKING:
+    from bonebench.door import Door
+    from bonebench.said import Said
     from bonebench.services.calendar.cards import PlanCard
     from bonebench.units import Reader
 
@@ -34,12 +36,38 @@ def read_horizon(text: str) -> int:
 
 @click.command("plan")
 @click.option("--horizon", "horizon", default="28d", show_default=True, help="How far ahead: 90d, 6 weeks.")
+@click.option("--seconds", "seconds", type=click.FloatRange(min=0), help="Look for a better plan, for so many seconds at most.")
+@click.option("--moves", "moves", type=click.IntRange(min=0), help="Look for a better plan, with so many orders tried.")
+@click.option("--seed", "seed", type=int, default=1, show_default=True, help="The same book, seed and moves give the same plan.")
 @book_option
 @json_option
-def plan_command(horizon: str, book: str | None, as_json: bool) -> None:
-    """Show the weeks ahead: who is where when, what is late, what found no time and why."""
+def plan_command(horizon: str, seconds: float | None, moves: int | None, seed: int, book: str | None, as_json: bool) -> None:
+    """Show the weeks ahead: who is where when, what is late, what found no time and why.
+
+    With --seconds or --moves a better order is looked for first and kept, and promises are worked out by it.
+    """
     with faults(as_json, "plan/1"), session(book) as at:
-        answer(at.door.plan(read_horizon(horizon)), as_json=as_json, show=lambda c: plan_text(c, at.reader, at.zone))
+        days = read_horizon(horizon)
+        if seconds is not None or moves is not None:
+            _look(at.door, {"seconds": seconds, "moves": moves, "seed": seed})
+        answer(at.door.plan(days), as_json=as_json, show=lambda c: plan_text(c, at.reader, at.zone))
+
+
+def _look(door: "Door", asked: dict[str, float | None]) -> None:
+    """Look for a better plan here and now; how far it is goes to standard error."""
+    from bonebench.services.plans.better import look
+    from bonebench.services.promise.do import for_search, keep_found
+
+    def report(share: float, words: "Said") -> None:
+        click.echo(f"{share:4.0%} {words.text}", err=True)
+
+    door.make_current(door.now())
+    searching = door.read(lambda tx, now: for_search(tx, now, asked))
+    found = look(searching, report)
+    with door.book.writing() as tx:
+        kept = keep_found(tx, door.now(), searching, found)
+    cut = ", cut short by the seconds given" if found.cut_short else ""
+    click.echo(f"{found.tried} orders tried{cut}; {kept['gain_late_days']:g} late days fewer", err=True)
 
 
 def plan_text(card: "PlanCard", reader: "Reader", zone: str) -> str:

@@ -114,6 +114,9 @@ def ready_text(ready: "Ready", reader: Reader) -> str:
     text = f"planned {day(ready.planned, reader)}"
     if ready.if_quick is not None or ready.if_slow is not None:
         text += f"; {day(ready.if_quick, reader)} if all goes quickly, {day(ready.if_slow, reader)} if slowly"
+    if ready.p50 is not None and ready.p80 is not None and ready.p95 is not None:
+        days = [day(one, reader) for one in (ready.p50, ready.p80, ready.p95)]
+        text += f"; promise: one in two by {days[0]}, four in five by {days[1]}, nineteen in twenty by {days[2]}"
     return text + ("" if ready.checked else " (not checked in your room; test before you promise)")
 
 

@@ -18,9 +18,14 @@ def keep(tx: Writing, kind: str, body: dict[str, Any], *, work_revision: int, ma
     """Keep a plan in place of the one before; False, and nothing kept, where the book has moved on since."""
     if tx.connection.execute(select(t.book.c.work_revision)).scalar_one() != work_revision:
         return False
+    put(tx, kind, body, work_revision=work_revision, made_at=made_at)
+    return True
+
+
+def put(tx: Writing, kind: str, body: dict[str, Any], *, work_revision: int, made_at: datetime) -> None:
+    """Keep a plan in place of the one before, whatever the book has come to since."""
     tx.connection.execute(delete(t.plan).where(t.plan.c.kind == kind))
     tx.connection.execute(insert(t.plan).values(kind=kind, work_revision=work_revision, made_at=made_at, body=body))
-    return True
 
 
 def latest(tx: Reading, kind: str) -> dict[str, Any] | None:

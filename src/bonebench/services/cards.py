@@ -74,7 +74,7 @@ class Ready:
 
     ``planned`` comes from the day's plan with working durations; ``if_quick`` and ``if_slow`` from the same order with every step
     quick (one in ten) or slow (nine in ten). ``p50``, ``p80`` and ``p95`` are a promise, and stay empty until one was worked out.
-    ``checked`` is False while the durations are nobody's measurements in this room.
+    ``promise_made`` says when they were. ``checked`` is False while the durations are nobody's measurements in this room.
     """
 
     planned: date | None
@@ -85,6 +85,7 @@ class Ready:
     p95: date | None
     checked: bool
     why_not: Said | None = None
+    promise_made: datetime | None = None
 
 
 @dataclass(frozen=True)

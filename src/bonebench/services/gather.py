@@ -10,7 +10,7 @@ from bonebench.records.book import Reading
 from bonebench.services.known import Known, known_in
 from bonebench.services.learned import with_learned
 from bonebench.services.plans.problem import Subject, subject_of
-from bonebench.services.plans.stored import StoredPlan, plan_from_json
+from bonebench.services.plans.stored import Promises, StoredPlan, plan_from_json, promises_from_json
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.entries import root_of
 from bonebench.shop.identity import near_tags, read_tag
@@ -48,6 +48,12 @@ def kept_plan(tx: Reading) -> StoredPlan | None:
     return None if plan is None else plan_from_json(plan)
 
 
+def kept_promises(tx: Reading) -> Promises | None:
+    """Return the promises that are kept."""
+    promises = plans.latest(tx, "promises")
+    return None if promises is None else promises_from_json(promises)
+
+
 def everything_in_work(tx: Reading, known: Known) -> tuple[Subject, ...]:
     """Return every specimen that is still in work, in the order it came in."""
     specimens = [msgspec.convert(state, Specimen) for state in states.specimens(tx, finished=False)]
@@ -63,7 +69,7 @@ def finished(tx: Reading, known: Known) -> tuple[Subject, ...]:
 
 def surroundings(tx: Reading, known: Known, now: datetime) -> Surroundings:
     """Return what cards need beside a specimen."""
-    return Surroundings(known, kept_plan(tx), names_of_people(tx), now, people.note_texts(tx))
+    return Surroundings(known, kept_plan(tx), names_of_people(tx), now, people.note_texts(tx), kept_promises(tx))
 
 
 def specimen_by_tag(tx: Reading, text: str) -> Specimen:

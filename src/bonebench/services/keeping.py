@@ -22,6 +22,7 @@ class Gathered:
     subjects: tuple[Subject, ...]
     now: datetime
     work_revision: int
+    before: StoredPlan | None = None
 
 
 def gather(tx: Reading, now: datetime) -> Gathered | None:
@@ -31,12 +32,14 @@ def gather(tx: Reading, now: datetime) -> Gathered | None:
     revision = plans.work_revision(tx)
     if plan is not None and plan.work_revision == revision and plan.day == known.room.day(now):
         return None
-    return Gathered(known, everything_in_work(tx, known), now, revision)
+    return Gathered(known, everything_in_work(tx, known), now, revision, plan)
 
 
 def compute(gathered: Gathered) -> StoredPlan:
     """Make the plan."""
-    return make_plan(gathered.subjects, gathered.known, now=gathered.now, work_revision=gathered.work_revision)
+    return make_plan(
+        gathered.subjects, gathered.known, now=gathered.now, work_revision=gathered.work_revision, before=gathered.before
+    )
 
 
 def keep(tx: Writing, plan: StoredPlan) -> bool:

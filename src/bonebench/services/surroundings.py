@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from bonebench.services.known import Known
-from bonebench.services.plans.stored import StoredPlan
+from bonebench.services.plans.stored import Promises, StoredPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,3 +17,4 @@ class Surroundings:
     people: Mapping[str, str]
     now: datetime
     notes: Mapping[str, str] = field(default_factory=dict)
+    promises: Promises | None = None

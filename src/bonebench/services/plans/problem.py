@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time
+from math import exp, hypot, log
 from typing import Literal
 from zoneinfo import ZoneInfo
 
-from bonebench.planning.problem import Hands, Load, Piece, Problem, Running, Stage
+from bonebench.planning.appetite import Food
+from bonebench.planning.problem import Hands, Load, Piece, Problem, Running, Spread, Stage
 from bonebench.planning.problem import Room as PlanPlace
 from bonebench.said import Said, said
 from bonebench.science.cleaning import TAIL_SHARE, TAIL_SLOWNESS, CleanBy, clean_by
@@ -97,7 +99,7 @@ def _piece(subject: Subject, known: Known, now: datetime, pace: Pace) -> Piece:
     leg = standing.leg
     planned = [leg_ahead for leg_ahead in standing.ahead if leg_ahead.step not in NOT_PLANNED]
     legs = ([leg] if leg is not None else []) + planned
-    stages = tuple(_stage(index, legs, head, known, pace) for index in range(len(legs)))
+    stages = tuple(_stage(index, legs, subject, known, now, pace=pace) for index in range(len(legs)))
     received = specimen.received or now
     return Piece(
         key=specimen.id,
@@ -178,8 +180,8 @@ def _place_kind(leg: Leg, known: Known) -> str | None:
     return kind.value
 
 
-def _stage(index: int, legs: list[Leg], head: Head, known: Known, pace: Pace) -> Stage:
-    leg = legs[index]
+def _stage(index: int, legs: list[Leg], subject: Subject, known: Known, now: datetime, *, pace: Pace) -> Stage:
+    leg, head = legs[index], subject.head
     following = legs[index + 1] if index + 1 < len(legs) else None
     comes_back = any(later.step is Step.FREEZE_AGAIN for later in legs[index + 1 :])
     eats = leg.step is Step.BEETLES and box_appetite_known(known) and head.tissue_kg.value > 0
@@ -195,7 +197,29 @@ def _stage(index: int, legs: list[Leg], head: Head, known: Known, pace: Pace) ->
         least_wait_days=following.span.p50 if following is not None and following.step is Step.MEASURE else 0.0,
         most_wait_days=_most_wait(leg),
         keeps_place=leg.step is Step.TEETH or (comes_back and leg.step in (Step.THAW, Step.TRIM)),
+        spread=_spread_eating(subject, now) if eats else _spread(leg, head),
     )
+
+
+def _spread(leg: Leg, head: Head) -> Spread | None:
+    """How far a stay may be off; what errs together is the method on this kind of animal."""
+    span = leg.span
+    if not leg.kind.stay or not 0 < span.p10 <= span.p50 <= span.p90:
+        return None
+    return Spread(span.p10, span.p90, f"{leg.method.key} on {head.species.key}")
+
+
+def _spread_eating(subject: Subject, now: datetime) -> Spread | None:
+    """How far the days with the beetles may be off: by the tissue there was and by the rate, which err apart from each other."""
+    head, left = subject.head, tissue_left_kg(subject, now)
+    tissue, rate = head.tissue_kg, head.eating_kg_per_day
+    if left <= 0 or min(tissue.low, rate.low) <= 0:
+        return None
+    tail = TAIL_SHARE * tissue.value
+    days = Food(left, tail, rate.value, rate.value / TAIL_SLOWNESS).days_for(left, left)
+    low = hypot(log(tissue.value / tissue.low), log(rate.high / rate.value))
+    high = hypot(log(tissue.high / tissue.value), log(rate.value / rate.low))
+    return Spread(days * exp(-low), days * exp(high), f"eating {head.species.key}")
 
 
 def _most_wait(leg: Leg) -> float | None:

@@ -51,6 +51,36 @@ class StoredPlan:
         return next((u for u in self.unplaced if u.piece == piece), None)
 
 
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """What kept a piece longest, in a share of the replays; ``limit`` and ``name`` as in a slot, or "itself"."""
+
+    limit: str
+    name: str
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """The days by which a piece was through in half, four of five and nineteen of twenty replays; None: not within the horizon."""
+
+    p50: date | None
+    p80: date | None
+    p95: date | None
+    limited_by: tuple[Limit, ...] = ()
+    unfinished: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Promises:
+    """What replays of a plan came to, with the revision of the book they were made for."""
+
+    work_revision: int
+    made_at: datetime
+    replays: int
+    pieces: dict[str, Promise]
+
+
 def plan_to_json(plan: StoredPlan) -> dict[str, Any]:
     """Return a plan as plain JSON values."""
     plain: dict[str, Any] = msgspec.to_builtins(plan)
@@ -60,3 +90,14 @@ def plan_to_json(plan: StoredPlan) -> dict[str, Any]:
 def plan_from_json(plain: Mapping[str, Any]) -> StoredPlan:
     """Read a plan back."""
     return msgspec.convert(dict(plain), StoredPlan)
+
+
+def promises_to_json(promises: Promises) -> dict[str, Any]:
+    """Return promises as plain JSON values."""
+    plain: dict[str, Any] = msgspec.to_builtins(promises)
+    return plain
+
+
+def promises_from_json(plain: Mapping[str, Any]) -> Promises:
+    """Read promises back."""
+    return msgspec.convert(dict(plain), Promises)

@@ -62,7 +62,10 @@ def ready_of(subject: Subject, around: Surroundings) -> Ready:
     if finish is None or finish.working is None:
         quick, slow = (finish.quick, finish.slow) if finish is not None else (None, None)
         return Ready(None, quick, slow, None, None, None, checked, why_not or _not_planned(subject))
-    return Ready(finish.working, finish.quick, finish.slow, None, None, None, checked, why_not)
+    kept = around.promises.pieces.get(subject.specimen.id) if around.promises is not None else None
+    p50, p80, p95 = (kept.p50, kept.p80, kept.p95) if kept is not None else (None, None, None)
+    made = around.promises.made_at if kept is not None and around.promises is not None else None
+    return Ready(finish.working, finish.quick, finish.slow, p50, p80, p95, checked, why_not, made)
 
 
 def _not_planned(subject: Subject) -> Said:

@@ -24,9 +24,12 @@ def calendar(request: Request, days: Annotated[int, Query()] = 28) -> Response:
     door = door_of(request)
     card, zone = door.plan(days), ZoneInfo(door.surface().zone)
     drawings = (weeks(card, zone, days=7, width=NARROW), weeks(card, zone, days=min(days, 42), width=WIDE))
+    newest = next(iter(door.long_work("plan").jobs), None)
+    going = newest if newest is not None and newest.live else None
     return show(
-        request, "calendar", "calendar.html", card=card, narrow=drawings[0], wide=drawings[1], weeks=by_week(card), days=days
-    )
+        request, "calendar", "calendar.html", card=card, narrow=drawings[0], wide=drawings[1], weeks=by_week(card), days=days,
+        job=going, found=newest if going is None else None,
+    )  # fmt: skip
 
 
 @router.get("/calendar.ics", include_in_schema=False)

@@ -1,0 +1,49 @@
+"""What a promise does not know besides the steps' own days: the colony's appetite, and who comes in meanwhile."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from bonebench.figures import Figure, Standing
+from bonebench.planning.draws import Arrivals, Uncertain
+from bonebench.planning.problem import Piece
+from bonebench.services.known import Known
+from bonebench.services.plans.problem import problem_of, subject_of
+from bonebench.shop.specimen import Part, Specimen
+
+# Nobody measured it here: a season's appetite against the room's own figure, one in ten below the first or above the last.
+APPETITE = Figure(1.0, 0.6, 1.5, "1", Standing.ESTIMATE, "a season's appetite against what the room said; a guess")
+YEAR = timedelta(days=365)
+FEWEST = 10  # fewer pieces in a year say nothing of who will come
+MOST_KINDS = 24
+AHEAD_DAYS = 270
+USUAL_PARTS = (Part("skull"), Part("mandible"))
+
+
+def uncertain_of(specimens: Iterable[Specimen], known: Known, now: datetime, *, seed: int = 1) -> Uncertain:
+    """Return what is not known, from everyone who came in the last year, finished or not."""
+    return Uncertain(APPETITE.low, APPETITE.high, arrivals=arrivals_of(specimens, known, now), seed=seed)
+
+
+def arrivals_of(specimens: Iterable[Specimen], known: Known, now: datetime) -> Arrivals | None:
+    """Return who may come: as many in each month as came in that month of the last year, of the kinds that came last."""
+    came = [(s.received, s) for s in specimens if s.received is not None and now - YEAR < s.received <= now]
+    if len(came) < FEWEST:
+        return None
+    zone = ZoneInfo(known.room.zone)
+    months = Counter(at.astimezone(zone).month for at, _ in came)
+    newest = sorted(came, key=lambda one: one[0], reverse=True)[:MOST_KINDS]
+    kinds = tuple(fresh_piece(s, known, now, key=f"kind {n}") for n, (_, s) in enumerate(newest))
+    return Arrivals(kinds, {month: float(count) for month, count in months.items()}, AHEAD_DAYS)
+
+
+def fresh_piece(like: Specimen, known: Known, now: datetime, *, key: str) -> Piece:
+    """Return a piece of this kind as it would come in, with its whole way before it."""
+    fresh = Specimen(
+        key, species=like.species, received=now, live_mass_kg=like.live_mass_kg, head_mass_kg=like.head_mass_kg,
+        finish=like.finish, measure=like.measure, parts=like.parts or USUAL_PARTS,
+    )  # fmt: skip
+    fresh = replace(fresh, parts=tuple(Part(part.name) for part in fresh.parts))
+    return problem_of([subject_of(fresh, known)], known, now).pieces[0]

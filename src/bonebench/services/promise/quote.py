@@ -1,0 +1,170 @@
+"""A quote for a piece that has not come: when would it be ready, in half, four of five and nineteen of twenty replays?"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+from bonebench.errors import OutsideRange
+from bonebench.figures import basis
+from bonebench.planning.draws import Uncertain
+from bonebench.planning.problem import Problem
+from bonebench.planning.promise import QUOTE_REPLAYS, Promised, quote
+from bonebench.said import Said, said
+from bonebench.services.cards import Basis, Flag
+from bonebench.services.known import Known, cautions_for_species
+from bonebench.services.plans.problem import subject_of
+from bonebench.services.plans.stored import Limit, Promise
+from bonebench.services.promise.cards import LimitCard, PromiseCard, QuoteCard
+from bonebench.services.promise.meanwhile import APPETITE, fresh_piece
+from bonebench.services.specimens.intake import Intake, read_day, received_of
+from bonebench.services.specimens.names import species_name
+from bonebench.shop.names import find
+from bonebench.shop.room import Room
+from bonebench.shop.species import Species
+from bonebench.shop.specimen import Part, Specimen
+
+MOST_DAYS = 12
+FURTHEST_DAYS = 365
+LIMITS = {"hands": "hands ({name})", "place": "room ({name})", "appetite": "the beetles ({name})"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedQuote:
+    """A piece that has not come, as it was typed; ``arrives`` are days, today unless said."""
+
+    species: str
+    arrives: tuple[str, ...] = ()
+    live_mass: str | None = None
+    head_mass: str | None = None
+    finish: str = "white"
+    measure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Everything a quote is made from."""
+
+    known: Known
+    problem: Problem
+    order: tuple[str, ...]
+    uncertain: Uncertain
+    now: datetime
+
+
+def quoted(asked: AskedQuote, gathered: Gathered) -> PromiseCard:
+    """Work out what could be promised."""
+    known, zone = gathered.known, ZoneInfo(gathered.known.room.zone)
+    species = find(asked.species, known.species)
+    today = known.room.day(gathered.now)
+    days = tuple(dict.fromkeys(_arrives(text, today) for text in asked.arrives)) or (today,)
+    if len(days) > MOST_DAYS:
+        raise OutsideRange("promise.days", "{count} days were asked for; it is {most} at once", count=len(days), most=MOST_DAYS)
+    like = _imagined(asked, species)
+    quotes = []
+    for day in days:
+        at = max(gathered.now, datetime.combine(day, time(12), zone))
+        piece = replace(fresh_piece(like, known, gathered.now, key="the piece asked for"), release=at, received=at)
+        promised = quote(gathered.problem, gathered.order, piece, gathered.uncertain)
+        quotes.append(_card(day, promised, species, known.room))
+    arrivals = gathered.uncertain.arrivals
+    return PromiseCard(
+        species=species_name(species.key, known),
+        p50=quotes[0].p50,
+        p80=quotes[0].p80,
+        p95=quotes[0].p95,
+        limited_by=quotes[0].limited_by,
+        sentence=quotes[0].sentence,
+        quotes=tuple(quotes),
+        replays=QUOTE_REPLAYS,
+        waiting=len(gathered.problem.pieces),
+        arrivals_a_year=sum(arrivals.per_month.values()) if arrivals is not None else 0.0,
+        basis=tuple(_basis(like, known, gathered)),
+        flags=tuple(_flags(gathered)),
+        cautions=cautions_for_species(species, known),
+    )
+
+
+def _arrives(text: str, today: date) -> date:
+    day = read_day(text) or today
+    if not 0 <= (day - today).days <= FURTHEST_DAYS:
+        raise OutsideRange(
+            "promise.arrives", "{day:day} is asked for; a quote is for today or a day within a year from now", day=day.isoformat()
+        )
+    return day
+
+
+def _imagined(asked: AskedQuote, species: Species) -> Specimen:
+    """Return the piece as it would be written down, with everything refused that intake refuses."""
+    intake = Intake(asked.species, live_mass=asked.live_mass, head_mass=asked.head_mass, finish=asked.finish, measure=asked.measure)
+    received = received_of(intake, tag="", species=species.key, owner=None)
+    finish: Literal["white", "natural"] = received.finish
+    return Specimen(
+        "asked", species=species.key, live_mass_kg=received.live_mass_kg, head_mass_kg=received.head_mass_kg, finish=finish,
+        measure=received.measure, parts=tuple(Part(name) for name in received.parts),
+    )  # fmt: skip
+
+
+def _card(day: date, promised: Promised, species: Species, room: Room) -> QuoteCard:
+    limits = tuple(
+        LimitCard(limit_words(Limit(one.limit, one.name, one.share), room), one.share) for one in promised.limited_by[:3]
+    )
+    sentence = sentence_of(species.common_name, Promise(promised.p50, promised.p80, promised.p95), arrives=day)
+    return QuoteCard(day, promised.p50, promised.p80, promised.p95, limits, sentence)
+
+
+def limit_words(limit: Limit, room: Room) -> Said:
+    """Say what a piece waited for longest."""
+    if limit.limit == "itself":
+        return said("promise.limit.itself", "only its own steps")
+    place = room.place(limit.name)
+    name = place.name if place is not None else limit.name or "any"
+    return said(f"promise.limit.{limit.limit}", LIMITS[limit.limit], name=name)
+
+
+def sentence_of(species: str, promise: Promise, *, arrives: date | None = None) -> Said:
+    """Return the sentence for the owner: what is likely, and the day to count on."""
+    if promise.p80 is None:
+        return said(
+            "promise.sentence.none", "No day can be promised for the {species} yet: ask again in a few weeks.", species=species
+        )
+    if arrives is None:
+        return said(
+            "promise.sentence", "Your {species} should be ready about {p50:day}; please count on {p80:day}.",
+            species=species, p50=promise.p50, p80=promise.p80,
+        )  # fmt: skip
+    return said(
+        "promise.sentence.quote",
+        "If the {species} comes in on {arrives:day}, it should be ready about {p50:day}; please count on {p80:day}.",
+        species=species, arrives=arrives, p50=promise.p50, p80=promise.p80,
+    )  # fmt: skip
+
+
+def _basis(like: Specimen, known: Known, gathered: Gathered) -> Iterable[Basis]:
+    for leg in subject_of(replace(like, received=gathered.now), known).standing.route:
+        if leg.kind.stay:
+            source = f"{leg.pieces} pieces here; {leg.method.source}" if leg.pieces else leg.method.source
+            yield Basis(f"{leg.step.value}, {leg.method.name}", leg.span.p10, leg.span.p90, "days", leg.known, source)
+    yield basis("season's appetite", APPETITE)
+
+
+def _flags(gathered: Gathered) -> Iterable[Flag]:
+    if gathered.uncertain.arrivals is None:
+        yield Flag(
+            said(
+                "promise.nobody_comes",
+                "fewer than ten pieces came in the last year, so nobody else is reckoned with to come meanwhile",
+            ),
+            said("promise.nobody_comes.next", "before a busy season, promise the later day"),
+        )
+    held = sum(1 for piece in gathered.problem.pieces if piece.held is not None)
+    if held:
+        yield Flag(
+            said("promise.held", "{count} pieces on hold are left out, and will want room when they are released", count=held),
+            said("promise.held.next", "ask again when they are"),
+        )
+    yield Flag(
+        said("promise.replays", "these days replay the plan with steps quick and slow; they know nothing of a failed heater"),
+        said("promise.replays.next", "promise the day that holds four times in five, or the last one where a day must hold"),
+    )
