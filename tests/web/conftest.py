@@ -62,11 +62,12 @@ def built(demo_file: Path) -> FastAPI:
 
 
 @pytest.fixture
-def program(built: FastAPI, open_door: Door) -> FastAPI:
+def program(built: FastAPI, open_door: Door) -> Iterator[FastAPI]:
     """The program over that door."""
     built.state.door = open_door
     built.state.work = Work(open_door, KINDS)
-    return built
+    yield built
+    built.state.work.close()
 
 
 @pytest.fixture

@@ -67,6 +67,9 @@ OPERATIONS = [
     ("POST", "/api/v1/baths/{name}"),
     ("GET", "/api/v1/find"),
     ("GET", "/api/v1/plan"),
+    ("POST", "/api/v1/plan"),
+    ("GET", "/api/v1/promise"),
+    ("GET", "/api/v1/promises"),
     ("GET", "/api/v1/jobs"),
     ("GET", "/api/v1/jobs/{job}"),
     ("POST", "/api/v1/jobs/{job}/stop"),
@@ -94,6 +97,7 @@ OPERATIONS = [
 NO_BAD_ONE = {
     ("GET", "/api/v1/colony/skill"),
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"), ("GET", "/api/v1/colony/box"),
+    ("GET", "/api/v1/promises"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
@@ -108,7 +112,9 @@ def description(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> It
     book = shutil.copyfile(demo_file, tmp_path_factory.mktemp("fuzz") / "demo.db")
     now = datetime.combine(DAY, MORNING, ZONE)
     with Door.open(book, clock=lambda: now, rng=random.Random(8437), writer="pages") as door:
-        yield openapi.from_asgi("/api/v1/openapi.json", make_app(door))
+        program = make_app(door)
+        yield openapi.from_asgi("/api/v1/openapi.json", program)
+        program.state.work.close()
 
 
 def ask(description: BaseSchema, method: str, path: str, kind: GenerationMode) -> int:
