@@ -58,7 +58,8 @@ def test_work_is_done_in_a_process_of_its_own_and_kept(door, work):
 
 def test_work_that_is_stopped_keeps_the_best_so_far(door, work):
     card = work.start("count", {"to": None})
-    _when(door, card.id, "running")
+    while _card(door, card.id).share == 0:
+        time.sleep(0.05)
     assert work.start("count", {"to": 5}).id == card.id, "two of a kind at once"
     with door.book.writing() as tx:
         jobs.ask_to_stop(tx, card.id, door.now())
@@ -85,6 +86,8 @@ def test_closing_stops_what_goes_on(door):
     _when(door, card.id, "running")
     work.close()
     assert _card(door, card.id).state == "stopped"
+    assert _when(door, work.start("count", {"to": 1}).id, "done").result == {"counted": 1, "room": "Old dairy"}
+    work.close()
 
 
 def test_work_of_a_program_that_has_ended_is_shown_as_broken_off(door):

@@ -43,7 +43,7 @@ def test_how_far_it_is_comes_line_by_line(pages, work):
 
 def test_a_button_stops_it_and_the_best_so_far_is_kept(pages, work):
     job = work.start("count", {"to": None}).id
-    while pages.get(f"/api/v1/jobs/{job}").json()["state"] == "waiting":
+    while pages.get(f"/api/v1/jobs/{job}").json()["share"] == 0:
         time.sleep(0.05)
     answer = pages.post(f"/jobs/{job}/stop?back=/today")
     assert (answer.status_code, answer.headers["location"]) == (303, "/today")

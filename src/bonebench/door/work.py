@@ -79,6 +79,10 @@ def _loudly(done: "Future[None]") -> None:
         traceback.print_exception(fault)
 
 
+def _queue() -> ThreadPoolExecutor:
+    return ThreadPoolExecutor(max_workers=1, thread_name_prefix="long-work")
+
+
 class Work:
     """What does long work for one open book."""
 
@@ -86,7 +90,7 @@ class Work:
         self._door = door
         self._kinds = kinds
         self._closing = Event()
-        self._queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="long-work")
+        self._queue = _queue()
 
     def start(self, kind: str, asked: Mapping[str, Any]) -> JobCard:
         """Begin a piece of work; while one of its kind goes on, that one is returned instead."""
@@ -104,9 +108,10 @@ class Work:
         return card
 
     def close(self) -> None:
-        """Stop what goes on and wait for it."""
+        """Stop what goes on and wait for it; what is started afterwards goes on as ever."""
         self._closing.set()
         self._queue.shutdown(wait=True, cancel_futures=True)
+        self._queue, self._closing = _queue(), Event()
 
     def _do(self, job: str, kind: Kind, gathered: Any) -> None:
         # One thread of linear algebra for each process; the variables are read when the new process loads its libraries.
