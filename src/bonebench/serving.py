@@ -77,7 +77,10 @@ def _serve(where: str, host: str, port: int, today: bool) -> None:
     print(f"\nBonebench serves {where} on http://{host}:{port}/  (stop with Ctrl-C)", flush=True)
     if host not in (HOST, "localhost", "::1"):
         print("Anybody in this network can read and write the book; there is no log-in yet.", file=sys.stderr)
-    uvicorn.run(make_app(door, host=host), host=host, port=port, log_level="warning", server_header=False)
+    app = make_app(door, host=host)
+    if door.health()[1]:
+        app.state.work.start("warm", {})
+    uvicorn.run(app, host=host, port=port, log_level="warning", server_header=False)
 
 
 def _print_today(door: "Door") -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from bonebench.cli.face import now
 from bonebench.door import Door
+from bonebench.door.kinds import KINDS as THE_KINDS
 from bonebench.door.work import Work
 from bonebench.errors import UnknownName
 from bonebench.said import said
@@ -17,7 +18,7 @@ from bonebench.services import jobs
 from bonebench.services.jobs import JobCard
 from tests.door.tasks import KINDS
 
-PATIENCE_S = 60
+PATIENCE_S = 300  # a machine that never compiled the plan takes a minute or more
 
 
 @pytest.fixture
@@ -78,6 +79,12 @@ def test_a_fault_of_the_program_ends_only_that_work(door, work, capfd):
     assert "fault of the program" in broken.words.text
     assert "ZeroDivisionError" in capfd.readouterr().err
     assert _when(door, work.start("count", {"to": 1}).id, "done").result == {"counted": 1, "room": "Old dairy"}
+
+
+def test_what_plans_are_made_with_is_compiled_ahead_in_a_process_of_its_own(door):
+    work = Work(door, THE_KINDS)
+    assert _when(door, work.start("warm", {}).id, "done").result == {"kinds": 1}
+    work.close()
 
 
 def test_closing_stops_what_goes_on(door):

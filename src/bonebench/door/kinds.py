@@ -1,10 +1,13 @@
 """The kinds of long work there are."""
 
 from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
 
 from bonebench.door.work import Kind, Report
-from bonebench.said import Said
-from bonebench.services.plans.better import Found, Searching, look
+from bonebench.records.book import Reading, Writing
+from bonebench.said import Said, said
+from bonebench.services.plans.better import Found, Searching, look, warm_up
 from bonebench.services.promise.do import for_search, keep_found
 
 
@@ -17,4 +20,24 @@ def better_plan(searching: Searching, report: Report) -> Found:
     return look(searching, tell)
 
 
-KINDS: Mapping[str, Kind] = {"plan": Kind("plan", for_search, better_plan, keep_found)}
+def _nothing(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> datetime:
+    del tx, asked
+    return now
+
+
+def compile_ahead(now: datetime, report: Report) -> int:
+    """Compile what plans are made with, so that the first to ask for a promise need not wait for it; kept code is just loaded."""
+    report(0.0, said("warm.begun", "getting ready to plan; the first time on a machine it takes a minute"), None)
+    warm_up(now)
+    return 1
+
+
+def _kept(tx: Writing, now: datetime, gathered: datetime, result: int) -> Mapping[str, Any]:
+    del tx, now, gathered
+    return {"kinds": result}
+
+
+KINDS: Mapping[str, Kind] = {
+    "plan": Kind("plan", for_search, better_plan, keep_found),
+    "warm": Kind("warm", _nothing, compile_ahead, _kept),
+}

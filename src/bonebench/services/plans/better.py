@@ -4,11 +4,13 @@ Everything here is plain data, so that it can be done in a process of its own.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 from time import monotonic
+from zoneinfo import ZoneInfo
 
 from bonebench.planning.draws import Uncertain
-from bonebench.planning.problem import Problem
+from bonebench.planning.problem import Piece, Problem, Stage
 from bonebench.planning.promise import PROMISE_REPLAYS, Promised, promise
 from bonebench.planning.rolling import search_rolling
 from bonebench.planning.search import MOVES, Searched, search
@@ -93,3 +95,12 @@ def promise_of(one: Promised) -> Promise:
     """Return what is kept of one piece's replays."""
     limits = tuple(Limit(limit.limit, limit.name, round(limit.share, 3)) for limit in one.limited_by[:3])
     return Promise(one.p50, one.p80, one.p95, limits, round(one.unfinished, 4))
+
+
+def warm_up(now: datetime) -> None:
+    """Turn one piece of one step into times, twice: all that plans are made with is compiled after that."""
+    stage = Stage("wait", 1, None, stay=True, days=1.0)
+    piece = Piece("one", (stage,), now, now)
+    problem = Problem(now, ZoneInfo("UTC"), (piece, replace(piece, key="other")), (), (), {}, {})
+    promise(problem, ("one", "other"), Uncertain(), replays=1)
+    search(problem, moves=1)
