@@ -6,6 +6,7 @@ from math import inf
 
 from bonebench.errors import Impossible, OutsideRange, UnknownName
 from bonebench.planning.problem import Piece, Problem, Stage
+from bonebench.said import Said, said
 
 
 def check_problem(problem: Problem) -> None:
@@ -131,3 +132,18 @@ def _check_stage(key: str, stage: Stage) -> None:
             least=stage.least_wait_days,
             most=stage.most_wait_days,
         )
+
+
+def route_comes_back(piece: Piece) -> Said | None:
+    """Say it when a route comes back to the same visit of a step: such a route has no end."""
+    seen = set()
+    for stage in piece.stages:
+        if (stage.step, stage.visit) in seen:
+            return said(
+                "plan.why.cycle",
+                "its route comes back to {step} (visit {visit}) and has no end: mend the route; it is left out of the plan",
+                step=stage.step,
+                visit=stage.visit,
+            )
+        seen.add((stage.step, stage.visit))
+    return None

@@ -1,11 +1,11 @@
 """A problem made ready for dispatch: checked once, in whole seconds, so that many orders can be tried on it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from bonebench.planning.appetite import Food
 from bonebench.planning.calendars import DAY, Calendar, longest_hours
-from bonebench.planning.checks import check_problem
+from bonebench.planning.checks import check_problem, route_comes_back
 from bonebench.planning.places import Amount, amount
 from bonebench.planning.problem import Piece, Problem, Stage
 
@@ -91,6 +91,9 @@ class Prepared:
         )
 
     def _ready(self, piece: Piece) -> Ready:
+        if piece.held is None:
+            # A route without an end is nobody's hold, but it cannot be planned either; the rest is.
+            piece = replace(piece, held=route_comes_back(piece))
         return Ready(
             piece=piece,
             legs=tuple(self._leg(stage) for stage in piece.stages),
