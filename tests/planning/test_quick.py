@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bonebench.planning.dispatch import dispatch
 from bonebench.planning.problem import Room
-from bonebench.planning.quick import QuickRoom
+from bonebench.planning.quick import QuickRoom, warm
 from bonebench.science.scheduling.tables import END, L_HANDS, L_PLACE, LIMIT, NAME, PERSON, PLACE, START, UNSET
 from tests.planning.rooms import act, eat, person, piece, problem, rooms, stay
 
@@ -95,3 +95,9 @@ def test_some_of_the_pieces_can_be_planned_alone():
     times = quick.times(quick.order_of("CA"))
     assert list(times.time[:, START]) == [3 * 86400, UNSET, 0]
     assert np.count_nonzero(times.unplaced) == 0
+
+
+def test_a_room_with_nothing_in_it_comes_out_too():
+    warm()
+    empty = QuickRoom.of(problem())
+    assert empty.times(empty.order_of(())).score == (0.0, 0.0, 0.0)

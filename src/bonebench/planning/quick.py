@@ -5,12 +5,14 @@ draws. It needs numba and is imported only where much is to be tried.
 """
 
 from collections.abc import Sequence
+from datetime import UTC, datetime
 from functools import cached_property
+from zoneinfo import ZoneInfo
 
 import numpy as np
 
 from bonebench.planning.prepared import Leg, Prepared
-from bonebench.planning.problem import Problem
+from bonebench.planning.problem import Piece, Problem, Stage
 from bonebench.science.scheduling import Tables, Times, times
 from bonebench.science.scheduling.tables import LEG_COLUMNS, NEVER, PIECE_COLUMNS, ROOM_COLUMNS, Floats, Ints
 
@@ -157,3 +159,11 @@ def _piece_row(prepared: Prepared, key: str, rooms: dict[str, int], boxes: dict[
     sits = -1 if piece.place is None else rooms.get(piece.place, -1)
     due = NEVER if piece.due is None else (piece.due - calendar.today).days
     return ready.release, piece.held is not None, since, runs, sits, due
+
+
+def warm() -> None:
+    """Compile what no earlier process has kept, so that the first who asks need not wait for it."""
+    now = datetime(2026, 1, 1, tzinfo=UTC)
+    piece = Piece("warm", (Stage("warm", 1, None, stay=True, days=1),), now, now)
+    quick = QuickRoom.of(Problem(now, ZoneInfo("UTC"), (piece,), (), (), {}, {}))
+    quick.times(quick.order_of(quick.keys))
