@@ -48,12 +48,16 @@ class JarLabel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceLabel:
-    """For a pot, tub, rack or freezer: its name, what it is, what its code opens; a peroxide tub always says NO METAL."""
+    """For a pot, tub, rack or freezer: its name, what it is, what its code opens; a peroxide tub always says NO METAL.
+
+    ``wet`` where skulls lie together in water and can be mixed up.
+    """
 
     name: str
     kind: str
     code: str
     peroxide: bool = False
+    wet: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +101,9 @@ def labels_pdf(labels: Sequence[Label], stock: Stock, printing: Printing = AS_IS
 
 def _words(label: Label, reader: Reader) -> _Words:
     if isinstance(label, PlaceLabel):
-        lines = (advice.NO_METAL, advice.ONE_SKULL) if label.peroxide else (advice.ONE_SKULL,)
-        must = (label.kind, "NO METAL") if label.peroxide else (label.kind,)
+        lines = ((advice.NO_METAL,) if label.peroxide else ()) + ((advice.ONE_SKULL,) if label.wet else ())
+        kind = () if label.kind.casefold() == label.name.casefold() else (label.kind,)
+        must = (*kind, "NO METAL") if label.peroxide else kind
         more = tuple(say(line, reader) for line in lines)
         return _Words(code=label.code, big=label.name, must=must, more=more, shorten=False)
     if isinstance(label, TestLabel):

@@ -14,6 +14,7 @@ from bonebench.said import Said
 from bonebench.services.cards import Caution
 from bonebench.services.prints.cards import Labelled, PlaceLabelled, PrintedCard
 from bonebench.services.prints.scan import code_of_place
+from bonebench.shop.steps import PlaceKind
 from bonebench.units import Reader
 
 Kind = Literal["specimen", "jar", "place", "blank", "strip", "test", "guide"]
@@ -27,6 +28,7 @@ KINDS: Mapping[str, str] = {
     "test": "three strips to try a label stock with: pot, tub, shelf",
     "guide": "the page that says how to read the holes",
 }
+WET = (PlaceKind.POT, PlaceKind.TUB, PlaceKind.RINSE)
 HOLES: Mapping[str, Holes] = {"bare": BARE, "gloved": GLOVED}
 MAIN_PART = "skull"
 USUAL_STOCK = {"metric": "a4-3x7-63.5x38.1", "us": "letter-3x10"}
@@ -101,7 +103,7 @@ def _labels(
     kind: str, specimens: Sequence[Labelled], places: Sequence[PlaceLabelled], tags: Sequence[str], *, parts: bool
 ) -> list[Label]:
     if kind == "place":
-        return [PlaceLabel(name=p.name, kind=p.kind, code=code_of_place(p.key), peroxide=p.peroxide) for p in places]
+        return [_of_place(p) for p in places]
     if kind == "blank":
         return [BlankTag(tag) for tag in tags]
     if kind == "test":
@@ -109,6 +111,11 @@ def _labels(
     if kind == "jar":
         return [JarLabel(tag=s.tag, species=s.species, expected=s.teeth) for s in specimens]
     return [label for one in specimens for label in _of_specimen(one, parts=parts)]
+
+
+def _of_place(one: PlaceLabelled) -> PlaceLabel:
+    code = code_of_place(one.key)
+    return PlaceLabel(name=one.name, kind=one.kind, code=code, peroxide=one.peroxide, wet=one.kind in WET)
 
 
 def _of_specimen(one: Labelled, *, parts: bool) -> list[Label]:
@@ -121,7 +128,8 @@ def _of_specimen(one: Labelled, *, parts: bool) -> list[Label]:
 
 def _advice(kind: str, places: Sequence[PlaceLabelled]) -> tuple[Said, ...]:
     if kind == "place":
-        return (ONE_SKULL, NO_METAL, TEST_STRIP) if any(p.peroxide for p in places) else (ONE_SKULL, TEST_STRIP)
+        metal = (NO_METAL,) if any(p.peroxide for p in places) else ()
+        return (*metal, *((ONE_SKULL,) if any(p.kind in WET for p in places) else ()), TEST_STRIP)
     return LABEL_ADVICE
 
 

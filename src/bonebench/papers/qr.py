@@ -1,5 +1,6 @@
 """QR codes (ISO/IEC 18004) as plain squares, at the highest correction there is: level H restores about 30 % of the codewords."""
 
+import hashlib
 from functools import lru_cache
 from itertools import groupby
 
@@ -38,13 +39,28 @@ def draw_qr(canvas: Canvas, text: str, left: float, bottom: float, side: float) 
             "the code of {text} has no room: it needs a square of {least:length} and has {side:length}; choose a larger label",
             text=text, least=least_side_mm(text) / 1000, side=side / mm / 1000,
         )  # fmt: skip
+    canvas.saveState()
+    canvas.translate(left + QUIET * module, bottom + QUIET * module)
+    canvas.scale(module, module)
+    # The code is kept once in the file and put wherever it stands: a sheet of labels is a quarter as large and as long to write.
+    name = f"code-{hashlib.sha256(text.encode()).hexdigest()[:24]}"
+    if not canvas.hasForm(name):
+        _draw_modules(canvas, matrix, name)
+    canvas.doForm(name)
+    canvas.restoreState()
+
+
+def _draw_modules(canvas: Canvas, matrix: Matrix, name: str) -> None:
+    """Draw the modules one point wide, each run of dark ones as one bar."""
+    side = len(matrix)
+    canvas.beginForm(name, 0, 0, side, side + 0.02)
     canvas.setFillGray(0)
     for row, line in enumerate(matrix):
-        y = bottom + side - (row + 1 + QUIET) * module
         at = 0
         for dark, run in groupby(line):
             length = len(list(run))
             if dark:
                 # A hair of overlap, so that no printer leaves a white line between the rows.
-                canvas.rect(left + (at + QUIET) * module, y, length * module, module * 1.02, stroke=0, fill=1)
+                canvas.rect(at, side - row - 1, length, 1.02, stroke=0, fill=1)
             at += length
+    canvas.endForm()

@@ -12,11 +12,13 @@ from bonebench.services.known import Known
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.prints.cards import Labelled, PlaceLabelled
 from bonebench.services.specimens.do import next_tag
+from bonebench.services.teeth.chart import chart_of
 from bonebench.shop.bath_entries import Recipe
 from bonebench.shop.room import Place
 from bonebench.shop.routes import main_part
 from bonebench.shop.steps import PlaceKind
 
+MOST_INITIALS = 4
 MOST_TAGS = 3000  # as many as are printed at once; more are a slip of the finger
 
 
@@ -41,7 +43,7 @@ def chosen(tx: Reading, choice: Choice, now: datetime) -> tuple[Labelled, ...]:
     if not found:
         raise _nobody(choice, place)
     people = names_of_people(tx)
-    return tuple(_labelled(subject, people.get(subject.specimen.owner or "", "")) for subject in found.values())
+    return tuple(_labelled(subject, people.get(subject.specimen.owner or "", ""), known) for subject in found.values())
 
 
 def _fits(subject: Subject, choice: Choice, place: Place | None, known: Known, now: datetime) -> bool:
@@ -73,15 +75,16 @@ def _nobody(choice: Choice, place: Place | None) -> Impossible:
     )
 
 
-def _labelled(subject: Subject, owner: str) -> Labelled:
+def _labelled(subject: Subject, owner: str, known: Known) -> Labelled:
     species = subject.head.species
     parts = tuple(part.name for part in subject.specimen.parts)
-    return Labelled(subject.specimen.tag, species.common_name, initials(owner), parts, species.total_teeth)
+    expected = chart_of(subject.specimen, known).expected
+    return Labelled(subject.specimen.tag, species.common_name, initials(owner), parts, expected)
 
 
 def initials(name: str) -> str:
     """Return the initials of a name: a label lies about, and says no more than it must."""
-    return " ".join(f"{word[0].upper()}." for word in name.split() if word[0].isalnum())
+    return " ".join([f"{word[0].upper()}." for word in name.split() if word[0].isalnum()][:MOST_INITIALS])
 
 
 def place_named(known: Known, text: str) -> Place:

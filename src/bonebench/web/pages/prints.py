@@ -21,5 +21,5 @@ def _label(request: Request, name: str) -> Response:
     door = door_of(request)
     card, surface = door.bath(name), door.surface()
     address = f"{request.base_url}baths/{card.id}"
-    pdf = bath_label(label_of_bath(card, surface.reader, surface.zone, address))
+    pdf = bath_label(label_of_bath(card, surface.reader, surface.zone, address), demo=surface.demo)
     return Response(pdf, media_type="application/pdf", headers={"Content-Disposition": 'inline; filename="bath-label.pdf"'})
