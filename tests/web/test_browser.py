@@ -30,7 +30,7 @@ PAGES = (
     "/mix?stock=35%25&target=3%25&volume=10+L", "/mix?stock=3%25&target=6%25&volume=1+L", "/add", "/species", "/species/raccoon",
     "/catch-up", "/methods", "/begin", "/nope", "/baths", "/baths/white-tub", "/baths/bear-pot", "/baths/bench", "/find?q=coyote",
     "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85", "/baths/ask/whiten?species=raccoon",
-    "/calendar",
+    "/calendar", "/print", "/typed-back", "/scan",
 )  # fmt: skip
 WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
 Open = Callable[..., Page]
