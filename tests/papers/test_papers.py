@@ -147,6 +147,12 @@ def test_any_name_stays_on_the_card_with_its_accents(demo, owner):
     assert {code.text for code in zxingcpp.read_barcodes(rendered(pdf, 200))} == {tag}
 
 
+def test_signs_that_no_letter_of_ours_can_set_are_said(demo):
+    flags = care_card_at(demo, METRIC, take_in_named(demo, "Ada 漢字")).card.flags
+    assert [flag.what.text for flag in flags] == ["the typeface has no 漢 字; boxes stand for them on paper"]
+    assert care_card_at(demo, METRIC, take_in_named(demo, "Łódź Ωμέγα Щука")).card.flags == ()
+
+
 def test_the_care_card_says_how_to_keep_it_and_is_signed(demo):
     words = words_of(care_card_at(demo, METRIC, FOX, room_copy=True).pdf)
     for said in (

@@ -22,6 +22,7 @@ WRITTEN = [
     ("3 b at 9:10, 5 a at 2:30 pm", [(3, "b", Clock(None, time(9, 10))), (5, "a", AT)]),
     ("3 b\n5 a at 14.30", [(3, "b", None), (5, "a", AT)]),
     ("14:30: 3 b and 5 a", [(3, "b", AT), (5, "a", AT)]),
+    ("3 b at 1430, 5 a 0905", [(3, "b", AT), (5, "a", Clock(None, time(9, 5)))]),
     ("3 b at 9", [(3, "b", Clock(None, time(9), hour_only=True))]),
     ("3 b 2026-11-25 14:30", [(3, "b", Clock(date(2026, 11, 25), time(14, 30)))]),
     ("3 b on 2026-11-25", [(3, "b", Clock(date(2026, 11, 25)))]),

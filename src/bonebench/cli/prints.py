@@ -66,6 +66,7 @@ def _check_out(out: str, *, over: bool, as_json: bool) -> None:
 
 
 def _text(card: "PrintedCard", reader: "Reader") -> str:
+    from bonebench.cli.words import flag_lines
     from bonebench.units import say
 
     pages = "1 page" if card.pages == 1 else f"{card.pages} pages"
@@ -75,6 +76,7 @@ def _text(card: "PrintedCard", reader: "Reader") -> str:
         lines.append(f"the last sheet goes on at label {card.next_start}: --start {card.next_start}")
     if card.sheet is not None:
         lines.append(f'sheet {card.sheet}; type it back with: bonebench typed-back {card.sheet} "3 b, 5 a at 14:30"')
+    lines += flag_lines(card.flags, reader)
     lines += [say(line, reader) for line in card.advice]
     return "\n".join(lines)
 

@@ -11,7 +11,7 @@ from bonebench.errors import Impossible
 from bonebench.papers.carecard import care_card_pdf
 from bonebench.papers.intakeform import intake_forms_pdf
 from bonebench.papers.pencilsheet import pencil_sheet_pdf
-from bonebench.papers.prints import USUAL_PAPER, LabelJob, Printed, known_kind, pages_of, print_labels, printed_card
+from bonebench.papers.prints import USUAL_PAPER, LabelJob, Printed, known_kind, pages_of, print_labels, printed_card, unset_flags
 from bonebench.papers.worksheet import worksheet_pdf
 from bonebench.services.prints.choose import Choice
 from bonebench.shop.identity import tag_from_number
@@ -84,4 +84,5 @@ def care_card_at(door: Door, reader: Reader, tag: str, *, room_copy: bool = Fals
     """Print what the owner of a specimen takes home."""
     demo, card = door.surface().demo, door.care_card(tag)
     pdf = care_card_pdf(card, reader, paper or USUAL_PAPER[reader.system], room_copy=room_copy, demo=demo)
-    return Printed(pdf, printed_card("care-card", pages_of(pdf), card.cautions, tags=(card.tag,), demo=demo))
+    flags = unset_flags(card.owner, card.permit or "", card.room)
+    return Printed(pdf, printed_card("care-card", pages_of(pdf), card.cautions, tags=(card.tag,), demo=demo, flags=flags))

@@ -10,10 +10,12 @@ from bonebench.papers.labels import TEST_STRIPS, BlankTag, JarLabel, Label, Plac
 from bonebench.papers.punchsheet import BARE, GLOVED, Holes, Strip, punch_guide, punch_strips
 from bonebench.papers.sheets import Printing, sheets_needed
 from bonebench.papers.stocks import Stock, stock_of
-from bonebench.said import Said
+from bonebench.papers.type import unset
+from bonebench.said import Said, said
 from bonebench.services.cards import Caution
 from bonebench.services.prints.cards import Labelled, PlaceLabelled, PrintedCard
 from bonebench.services.prints.scan import code_of_place
+from bonebench.shop.flags import Flag
 from bonebench.shop.steps import PlaceKind
 from bonebench.units import Reader
 
@@ -91,6 +93,7 @@ def print_labels(
     card = printed_card(
         kind, _pages(stock, len(labels), job.printing), cautions, advice=_advice(kind, places), labels=len(labels),
         stock=stock, printing=job.printing, tags=named,
+        flags=unset_flags(*(f"{s.species} {s.owner}" for s in specimens), *(p.name for p in places)),
     )  # fmt: skip
     return Printed(pdf, card)
 
@@ -156,6 +159,19 @@ def pages_of(pdf: bytes) -> int:
     return pdf.count(b"/Type /Page\n")
 
 
+def unset_flags(*texts: str) -> tuple[Flag, ...]:
+    """Say which signs come out as boxes."""
+    signs = unset(" ".join(texts))
+    if not signs:
+        return ()
+    return (
+        Flag(
+            said("print.unset", "the typeface has no {signs}; boxes stand for them on paper", signs=" ".join(signs[:12])),
+            said("print.unset.next", "write the name a second time in letters that it has, or by hand on the print"),
+        ),
+    )
+
+
 def printed_card(
     what: str,
     pages: int,
@@ -168,6 +184,7 @@ def printed_card(
     tags: tuple[str, ...] = (),
     sheet: str | None = None,
     demo: bool = False,
+    flags: tuple[Flag, ...] = (),
 ) -> PrintedCard:
     """Return the card of a print; a sheet of labels that is not full says where the next print goes on."""
     start = printing.start if printing is not None and stock is not None else None
@@ -175,5 +192,5 @@ def printed_card(
     return PrintedCard(
         what=what, file=None, pages=pages, labels=labels, stock=stock.key if stock is not None else None, starts_at=start,
         next_start=following, tags=tags, sheet=sheet, demo=demo or (printing is not None and printing.demo), advice=advice,
-        basis=(), flags=(), cautions=cautions,
+        basis=(), flags=flags, cautions=cautions,
     )  # fmt: skip

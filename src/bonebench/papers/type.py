@@ -18,6 +18,13 @@ def use_type() -> None:
             pdfmetrics.registerFont(TTFont(name, str(path)))
 
 
+def unset(text: str) -> str:
+    """Return the signs of a text that the faces do not have, each once; a box stands for them on paper."""
+    use_type()
+    known = pdfmetrics.getFont(PLAIN).face.charToGlyph
+    return "".join(dict.fromkeys(sign for sign in text if not sign.isspace() and ord(sign) not in known))
+
+
 def lines_of(text: str, face: str, size: float, width: float) -> list[str]:
     """Break a text into lines that fit a width; a single word that does not fit is broken."""
     found: list[str] = []

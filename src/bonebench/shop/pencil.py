@@ -94,8 +94,10 @@ _MARK = re.compile(
 )
 _MORE = re.compile(rf"([a-z])(?![a-z])(?:{_NUMBER})?", re.IGNORECASE)
 _DAY = re.compile(r"(?:on\s+)?(\d{4})-(\d{1,2})-(\d{1,2})(?:\s*T\s*|\s+|,\s*)?", re.IGNORECASE)
+# 14:30, 14.30, 1430 and 2:30 pm; an hour alone only behind "at".
 _TIME = re.compile(
-    r"(?:at|@)?\s*(\d{1,2})\s*[:.h]\s*(\d{2})\s*([ap]\.?m\.?)?(?!\d)|(?:at|@)\s*(\d{1,2})\s*([ap]\.?m\.?)?(?![\d:.])",
+    r"(?:at|@)?\s*(?:(\d{1,2})\s*[:.h]\s*(\d{2})|(\d{2})(\d{2}))\s*([ap]\.?m\.?)?(?!\d)"
+    r"|(?:at|@)\s*(\d{1,2})\s*([ap]\.?m\.?)?(?![\d:.])",
     re.IGNORECASE,
 )
 
@@ -178,7 +180,7 @@ def _clock(line: str, at: int) -> tuple[int, Clock, Unread | None] | None:
     end = found.end() if found is not None else time_at
     try:
         on = date(int(day[1]), int(day[2]), int(day[3])) if day is not None else None
-        when = Clock(on, _time(found), hour_only=found[2] is None) if found is not None else Clock(on)
+        when = Clock(on, _time(found), hour_only=found[6] is not None) if found is not None else Clock(on)
     except ValueError:
         words = line[at:end].strip()
         return end, Clock(), Unread(words, said("sheet.time", "'{text}' is no time; write it like 14:30", text=words))
@@ -186,7 +188,8 @@ def _clock(line: str, at: int) -> tuple[int, Clock, Unread | None] | None:
 
 
 def _time(found: re.Match[str]) -> time:
-    hour, minute, half = int(found[1] or found[4]), int(found[2] or 0), (found[3] or found[5] or "").casefold()
+    hour, minute = int(found[1] or found[3] or found[6]), int(found[2] or found[4] or 0)
+    half = (found[5] or found[7] or "").casefold()
     if half:
         if not 1 <= hour <= 12:
             raise ValueError(f"{hour} {half}")
