@@ -37,6 +37,7 @@ def test_a_pdf_goes_to_standard_output_and_its_words_beside_it(run, tag):  # noq
     assert result.stdout_bytes.startswith(b"%PDF")
     assert "care-card: 1 page" in result.stderr
     assert run("print", "care-card", tag, "--out", "-", "--json").exit_code == 2
+    assert run("print", "care-card", tag, "--out", "").exit_code == 2
 
 
 @pytest.mark.parametrize(
@@ -46,6 +47,8 @@ def test_a_pdf_goes_to_standard_output_and_its_words_beside_it(run, tag):  # noq
         (["labels", "XXX-X"], "is not a tag of this room"),
         (["labels", "--waiting", "--stock", "a5"], "there is no label stock called a5"),
         (["labels", "--kind", "blank", "--count", "3001"], "3001 new tags are asked for"),
+        (["labels", "0ZC-M", "--kind", "place"], "0ZC-M are tags of specimens"),
+        (["labels", "XXX", "--right", "wide"], "'wide' is not a length"),
         (["care-card", "XXX"], "is not a tag of this room"),
         (["worksheet", "--paper", "a5"], "there is no paper called a5"),
     ],

@@ -4,7 +4,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
@@ -18,9 +18,30 @@ if TYPE_CHECKING:
 commands = click.Group("print", help="Print labels, the day's work, a pencil sheet, an intake form, a care card: a PDF file.")
 STDOUT = "-"
 
-out_option = click.option("--out", "out", required=True, help="The PDF file to write; - for standard output.")
-replace_option = click.option("--replace", "over", is_flag=True, help="Write over a file of that name.")
-paper_option = click.option("--paper", "paper", default="", help="a4 or letter; what the room's units suggest, unless said.")
+_OPTIONS = (
+    click.option("--paper", "paper", default="", help="a4 or letter; what the room's units suggest, unless said."),
+    click.option("--out", "out", required=True, help="The PDF file to write; - for standard output."),
+    click.option("--replace", "over", is_flag=True, help="Write over a file of that name."),
+    who_option,
+    book_option,
+    json_option,
+)
+_DAY = (
+    click.option("--on", "on", help="Another day, such as 2026-05-09."),
+    click.option("--minutes", "minutes", type=click.FloatRange(min=1), help="The best of the work that fits into so many minutes."),
+)
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+def _with(*options: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Give a command several options, in this order."""
+
+    def give(command: Command) -> Command:
+        for option in reversed(options):
+            command = option(command)
+        return command
+
+    return give
 
 
 def register(app: click.Group) -> None:
@@ -59,6 +80,8 @@ def _check_out(out: str, *, over: bool, as_json: bool) -> None:
     """Refuse before a tag is used up or a sheet is kept."""
     from bonebench.errors import FileFault
 
+    if not out.strip():
+        raise click.UsageError("--out wants the name of a file, or - for standard output")
     if out == STDOUT and as_json:
         raise click.UsageError("--json and --out - both want standard output; name a file")
     if out != STDOUT and not over and Path(out).exists():
@@ -102,12 +125,7 @@ def _run(out: str, *, over: bool, as_json: bool, book: str | None, who: str | No
 @click.option("--down", "down", default="0 mm", show_default=True, help="Nudge the print down; -1 mm is up.")
 @click.option("--outlines", is_flag=True, help="Draw the labels' edges, to hold a print on plain paper against the sheet.")
 @click.option("--holes", "holes", default="bare", show_default=True, help="For strip: read with a bare or a gloved finger.")
-@paper_option
-@out_option
-@replace_option
-@who_option
-@book_option
-@json_option
+@_with(*_OPTIONS)
 def labels_command(
     tags: tuple[str, ...], kind: str, place: tuple[str, ...], waiting: bool, arrived: bool, count: int, parts: bool, stock: str,
     start: int, right: str, down: str, outlines: bool, holes: str, paper: str, out: str, over: bool, who: str | None,
@@ -117,25 +135,21 @@ def labels_command(
     from bonebench.door import Choice
     from bonebench.door.printing import labels_at
     from bonebench.papers.prints import LabelJob
-    from bonebench.papers.sheets import Printing
+    from bonebench.papers.sheets import Printing, read_nudge_mm
 
     def make(at: Session) -> "Printed":
         printing = Printing(
-            start=start, nudge_right_mm=_nudge(right), nudge_down_mm=_nudge(down), outlines=outlines, demo=at.door.surface().demo
+            start=start,
+            nudge_right_mm=read_nudge_mm(right),
+            nudge_down_mm=read_nudge_mm(down),
+            outlines=outlines,
+            demo=at.door.surface().demo,
         )
         job = LabelJob(kind=kind, stock=stock, paper=paper, holes=holes, parts=parts, printing=printing)
         choice = Choice(tags=tags, place=place[0] if place else None, waiting=waiting, arrived=arrived)
         return labels_at(at.door, job, at.reader, choice=choice, places=place, count=count)
 
     _run(out, over=over, as_json=as_json, book=book, who=who, make=make)
-
-
-def _nudge(text: str) -> float:
-    """Read a nudge in millimetres; here a minus means something."""
-    from bonebench.units import read_length
-
-    plain = text.strip()
-    return (-1 if plain.startswith("-") else 1) * 1000 * read_length(plain.lstrip("+-"))
 
 
 @commands.command("stocks")
@@ -155,32 +169,19 @@ def stocks_command(as_json: bool) -> None:
 
 
 @commands.command("worksheet")
-@click.option("--on", "on", help="Another day, such as 2026-05-09.")
-@click.option("--minutes", "minutes", type=click.FloatRange(min=1), help="The best of the work that fits into so many minutes.")
-@paper_option
-@out_option
-@replace_option
-@book_option
-@json_option
+@_with(*_DAY, *_OPTIONS)
 def worksheet_command(
-    on: str | None, minutes: float | None, paper: str, out: str, over: bool, book: str | None, as_json: bool
+    on: str | None, minutes: float | None, paper: str, out: str, over: bool, who: str | None, book: str | None, as_json: bool
 ) -> None:
     """Print the day's work: in order, a box to tick, the cautions where the hand is."""
     from bonebench.door.printing import worksheet_at
 
-    _run(out, over=over, as_json=as_json, book=book, who=None,
+    _run(out, over=over, as_json=as_json, book=book, who=who,
          make=lambda at: worksheet_at(at.door, at.reader, on=read_day(on), minutes=minutes, paper=paper))  # fmt: skip
 
 
 @commands.command("pencil-sheet")
-@click.option("--on", "on", help="Another day, such as 2026-05-09.")
-@click.option("--minutes", "minutes", type=click.FloatRange(min=1), help="The best of the work that fits into so many minutes.")
-@paper_option
-@out_option
-@replace_option
-@who_option
-@book_option
-@json_option
+@_with(*_DAY, *_OPTIONS)
 def pencil_sheet_command(
     on: str | None, minutes: float | None, paper: str, out: str, over: bool, who: str | None, book: str | None, as_json: bool
 ) -> None:
@@ -194,32 +195,28 @@ def pencil_sheet_command(
 @commands.command("intake-form")
 @click.option("--copies", "copies", type=int, default=1, show_default=True)
 @click.option("--new-tags", "new_tags", type=int, default=0, help="One form for each of so many new tags, which stand on them.")
-@paper_option
-@out_option
-@replace_option
-@book_option
-@json_option
-def intake_form_command(copies: int, new_tags: int, paper: str, out: str, over: bool, book: str | None, as_json: bool) -> None:
+@_with(*_OPTIONS)
+def intake_form_command(
+    copies: int, new_tags: int, paper: str, out: str, over: bool, who: str | None, book: str | None, as_json: bool
+) -> None:
     """Print the form that is filled in by pencil at the door."""
     from bonebench.door.printing import intake_form_at
 
-    _run(out, over=over, as_json=as_json, book=book, who=None,
+    _run(out, over=over, as_json=as_json, book=book, who=who,
          make=lambda at: intake_form_at(at.door, at.reader, copies=copies, new_tags=new_tags, paper=paper))  # fmt: skip
 
 
 @commands.command("care-card")
 @click.argument("tag")
 @click.option("--room-copy", "room_copy", is_flag=True, help="A second page for the room to keep.")
-@paper_option
-@out_option
-@replace_option
-@book_option
-@json_option
-def care_card_command(tag: str, room_copy: bool, paper: str, out: str, over: bool, book: str | None, as_json: bool) -> None:
+@_with(*_OPTIONS)
+def care_card_command(
+    tag: str, room_copy: bool, paper: str, out: str, over: bool, who: str | None, book: str | None, as_json: bool
+) -> None:
     """Print what the owner of a specimen takes home."""
     from bonebench.door.printing import care_card_at
 
-    _run(out, over=over, as_json=as_json, book=book, who=None,
+    _run(out, over=over, as_json=as_json, book=book, who=who,
          make=lambda at: care_card_at(at.door, at.reader, tag, room_copy=room_copy, paper=paper))  # fmt: skip
 
 

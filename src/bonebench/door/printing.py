@@ -28,6 +28,9 @@ def labels_at(
     """Print labels: of the specimens chosen, of places, or of ``count`` new tags, which are issued by it."""
     cautions, kind = door.print_cautions(), known_kind(job.kind)
     if kind == "place":
+        if choice.tags:
+            raise Impossible("print.place_tags", "{tags} are tags of specimens; for the label of a place name the place",
+                             tags=" ".join(choice.tags))  # fmt: skip
         return print_labels(job, reader, cautions, places=door.places_labelled(places))
     if kind in ("test", "guide"):
         return print_labels(job, reader, cautions)

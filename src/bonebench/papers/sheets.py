@@ -10,6 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.papers.stocks import INSET_MM, ROLL_EDGE_MM, WHITE_EDGE_MM, Stock
 from bonebench.papers.type import BOLD, fitted, use_type
+from bonebench.units import read_length
 
 MOST_LABELS = 3000  # a print of more is a slip of the finger, and keeps the printer busy all day
 MOST_NUDGE_MM = 10.0
@@ -60,6 +61,12 @@ class Printing:
 
 
 AS_IS = Printing()
+
+
+def read_nudge_mm(text: str) -> float:
+    """Read a nudge as people write it, such as 1 mm or -1 mm; here a minus means something, and nothing is no nudge."""
+    plain = text.strip()
+    return (-1 if plain.startswith("-") else 1) * 1000 * read_length(plain.lstrip("+-")) if plain else 0.0
 
 
 def label_box(stock: Stock, place: int, printing: Printing = AS_IS) -> Box:

@@ -12,19 +12,15 @@ from bonebench.door.printing import care_card_at, intake_form_at, labels_at, pen
 from bonebench.errors import BonebenchError, NotAQuantity
 from bonebench.papers.advice import LABEL_ADVICE
 from bonebench.papers.prints import HOLES, KINDS, LabelJob, Printed, usual_stock
-from bonebench.papers.sheets import Printing
+from bonebench.papers.sheets import Printing, read_nudge_mm
 from bonebench.papers.stocks import PAPERS_MM, STOCKS
 from bonebench.said import Said
 from bonebench.services.prints.cards import TypedBackCard
 from bonebench.services.specimens.intake import read_day
-from bonebench.units import read_length
 from bonebench.web.pages.taps import who_of
 from bonebench.web.shell import door_of, show
 
 router = APIRouter(include_in_schema=False)
-
-# What a label needs that is not yet given to anybody is issued, so that it is asked for by a form that is sent, never by a link.
-NEW_TAGS = ("blank", "strip")
 
 
 def _page(request: Request, form: Mapping[str, str], error: Said | None = None, could_be: tuple[str, ...] = ()) -> Response:
@@ -65,15 +61,10 @@ def _whole(form: Mapping[str, str], name: str, otherwise: int) -> int:
         raise NotAQuantity("print.whole", "'{text}' is not a whole number; write it like 12", text=text) from None
 
 
-def _nudge(form: Mapping[str, str], name: str) -> float:
-    """Read a nudge in millimetres; here a minus means something."""
-    text = form.get(name, "").strip()
-    return (-1 if text.startswith("-") else 1) * 1000 * read_length(text.lstrip("+-")) if text else 0.0
-
-
 def _job(request: Request, form: Mapping[str, str]) -> LabelJob:
     printing = Printing(
-        start=_whole(form, "start", 1), nudge_right_mm=_nudge(form, "right"), nudge_down_mm=_nudge(form, "down"),
+        start=_whole(form, "start", 1), nudge_right_mm=read_nudge_mm(form.get("right", "")),
+        nudge_down_mm=read_nudge_mm(form.get("down", "")),
         outlines=bool(form.get("outlines")), demo=door_of(request).surface().demo,
     )  # fmt: skip
     return LabelJob(
@@ -97,6 +88,7 @@ def labels(request: Request) -> Response:
     return _pdf(request, form, lambda: _labels(request, form, 0))
 
 
+# New tags are issued, and a sheet is kept: that is asked for by a form that is sent, never by a link.
 @router.post("/print/new-tags")
 async def new_tags(request: Request) -> Response:
     """Give out new tags and return their labels, their strips to punch, or intake forms that carry them."""
