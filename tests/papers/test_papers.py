@@ -213,7 +213,7 @@ REFUSED = [
     ({"stock": "a5-1x1"}, UnknownName, "there is no label stock called a5-1x1"),
     ({"printing": Printing(start=44)}, OutsideRange, "printing starts at label 44"),
     ({"kind": "postcard"}, UnknownName, "there are no labels called postcard; there are: specimen, jar"),
-    ({"kind": "place", "stock": "letter-4x20"}, Impossible, "choose a larger label"),
+    ({"kind": "place"}, Impossible, "104-M are tags of specimens; for the label of a place name the place"),
     ({"kind": "strip", "holes": "boot"}, UnknownName, "there are no holes for boot hands"),
     ({"kind": "strip", "paper": "a5"}, UnknownName, "there is no paper called a5"),
     ({"kind": "blank"}, Impossible, "say how many new tags"),
@@ -224,6 +224,11 @@ REFUSED = [
 def test_what_cannot_be_printed_is_refused_in_words(demo, job, error, words):
     with pytest.raises(error, match=words):
         labels_at(demo, LabelJob(**job), METRIC, choice=Choice(tags=(FOX,)) if job.get("kind") != "blank" else Choice())
+
+
+def test_a_stock_too_small_for_a_place_is_refused(demo):
+    with pytest.raises(Impossible, match="choose a larger label"):
+        labels_at(demo, LabelJob(kind="place", stock="letter-4x20"), METRIC)
 
 
 @pytest.mark.parametrize("wrong", [{"stock": "a5-1x1"}, {"printing": Printing(start=44)}, {"kind": "strip", "paper": "a5"}])
