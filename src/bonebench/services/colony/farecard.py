@@ -29,6 +29,7 @@ from bonebench.shop.piece_telling import smell_word
 from bonebench.shop.pieces import GRADES, SMELL_WORDS, Sight, odd_sights
 from bonebench.shop.rounds import place_subject
 
+STRONG = 2
 FAR_DAYS = 400.0  # a date further off is none
 
 
@@ -198,12 +199,17 @@ def _flags(fare: Fare, log: ColonyLog, now: datetime) -> Iterator[Flag]:
     clock = fare.worn.clock
     if fare.since is None:
         return
-    if clock.advice is cleaning.RotAdvice.LOOK:
+    smell = fare.seen.smell
+    if smell is not None and smell.smell == STRONG:
+        yield Flag(
+            said("piece.rot.strong", "it smelled strong on {day:day}", day=smell.at.date()),
+            said("piece.rot.strong.next", "smell it again today; if it is no better, cut muscle away and refreeze"),
+        )
+    elif clock.advice is cleaning.RotAdvice.LOOK:
         yield Flag(
             said("piece.rot.look", "its time warm and wet may have run out: up to {used:percent} of it", used=clock.used.high),
             said("piece.rot.look.next", "look and smell today; if it smells strong, cut muscle away and refreeze"),
-        )  # fmt: skip
-    smell = fare.seen.smell
+        )
     if smell is not None and smell.smell == len(SMELL_WORDS) - 1:
         yield Flag(
             said("piece.rot.foul", "it smelled {smell} on {day:day}", smell=smell_word(smell.smell), day=smell.at.date()),
