@@ -61,6 +61,11 @@ SAMPLES = {
     "jar-changed": {"by": -1},
     "piece-seen": {"grade": "half gone", "smell": 1},
     "box-set": {"key": "box", "floor_m2": 0.6, "sites": 1500, "beetles": "Dermestes maculatus", "heater_w": 120, "holding_w": 70},
+    "part-joined": {"to": "skull"}, "part-sent": {"to": "a laboratory"}, "marked": {"how": "bag"},
+    "sample-taken": {"vial": "sample", "of": "muscle", "purpose": "DNA", "place": "freezer"},
+    "condition-noted": {"what": "cracked", "stage": "came", "where": "left cheek", "photos": ["a" * 64]},
+    "repaired": {"how": "glued", "adhesive": "epoxy"}, "tags-issued": {"roll": "Roll 1", "first": 100, "last": 160},
+    "counted": {"place": "pot", "found": 2, "seen": ["specimen:x"], "missing": ["specimen:y/antlers"], "unknown": ["K7Q-A"]},
 }  # fmt: skip
 
 

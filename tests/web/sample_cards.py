@@ -40,6 +40,8 @@ from bonebench.web.pages.teeth import STATES, Form, quarters
 from bonebench.web.writing import filters
 from tests.web.sample_papers import PAPER_PAGES
 
+from . import sample_keeping as kept
+
 ZONE = ZoneInfo("America/Chicago")
 TEMPLATES = Path(web.__file__).parent / "templates"
 DAY = date(2026, 5, 9)
@@ -953,6 +955,21 @@ PAGES = (
             ("teeth-refused", TEETH, Form("loose", ("URC",), "P4"), said("e", "'P4' does not say which tooth it is")),
             ("teeth-none", replace(TEETH, teeth=(), expected=0, jar=None, agrees=True, flags=()), Form(), None),
         )
+    ),
+    Page(
+        "specimen-parts",
+        "specimen.html",
+        "/specimens/D3R-J",
+        {"page": "specimen", "card": replace(SPECIMEN, **kept.SPECIMEN_MORE), "photos": PHOTOS},
+    ),
+    *(
+        Page(f"{page}-{number}", f"{page}.html", f"/{page}", {"page": page, "card": card, "error": error, "typed": {}})
+        for page, cards in (
+            ("place", (kept.PLACE, kept.PLACE_EMPTY)),
+            ("lots", (kept.LOTS, kept.LOTS_NONE)),
+            ("tags", (kept.TAGS, kept.TAGS_NONE)),
+        )
+        for number, (card, error) in enumerate(zip(cards, (None, said("e", "it cannot be")), strict=True))
     ),
     Page("room", "room.html", "/room", {"page": "room", "card": ROOM}),
     Page(

@@ -21,7 +21,10 @@ from tests.conftest import Clock
 
 API = "/api/v1"
 # What makes something answers 201.
-MADE = {("post", f"{API}/specimens"), ("post", f"{API}/baths"), ("post", f"{API}/specimens/{{tag}}/photos")}
+MADE = {
+    ("post", f"{API}/specimens"), ("post", f"{API}/baths"), ("post", f"{API}/specimens/{{tag}}/photos"),
+    ("post", f"{API}/specimens/{{tag}}/teeth"), ("post", f"{API}/tags"), ("post", f"{API}/lots"),
+}  # fmt: skip
 FOX = "104-M"
 SAME = [
     ("/today", lambda door: door.today()),

@@ -92,6 +92,17 @@ OPERATIONS = [
     ("POST", "/api/v1/scan/picture"),
     ("GET", "/api/v1/sheets/{number}"),
     ("POST", "/api/v1/typed-back"),
+    ("GET", "/api/v1/specimens/{tag}/parts"),
+    ("POST", "/api/v1/specimens/{tag}/retag"),
+    ("GET", "/api/v1/parts/{part}"),
+    ("GET", "/api/v1/tags"),
+    ("POST", "/api/v1/tags"),
+    ("GET", "/api/v1/lots"),
+    ("POST", "/api/v1/lots"),
+    ("POST", "/api/v1/lots/split"),
+    ("GET", "/api/v1/places"),
+    ("GET", "/api/v1/places/{key}"),
+    ("POST", "/api/v1/places/{key}/count"),
 ]
 # No bad question can be made where there is nothing to say, or where every text is a name somebody may look for.
 NO_BAD_ONE = {
@@ -103,6 +114,8 @@ NO_BAD_ONE = {
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
     ("GET", "/api/v1/jobs/{job}"), ("POST", "/api/v1/jobs/{job}/stop"),
     ("GET", "/api/v1/sheets/{number}"),
+    ("GET", "/api/v1/specimens/{tag}/parts"), ("GET", "/api/v1/parts/{part}"), ("GET", "/api/v1/tags"), ("GET", "/api/v1/lots"),
+    ("GET", "/api/v1/places"), ("GET", "/api/v1/places/{key}"),
 }  # fmt: skip
 
 
@@ -182,6 +195,9 @@ def test_whatever_an_entry_holds_every_page_still_opens(description):
             "/specimens",
             "/specimens/0ZC-M/teeth",
             "/room",
+            "/place/big-pot",
+            "/lots",
+            "/tags",
             "/species",
             "/colony",
             "/api/v1/today",

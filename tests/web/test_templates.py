@@ -318,7 +318,7 @@ def test_the_form_of_add_asks_for_every_field_the_intake_reads():
     form = next(form for form in Reading(rendered(page("add"))).forms if form.action == "/add")
     assert {name for name, _ in form.fields} == {
         "species", "owner", "live_mass", "head_mass", "sex", "age", "condition", "finish", "measure", "permit", "promised",
-        "parts", "arrived",
+        "parts", "tag", "arrived",
     }  # fmt: skip
     assert form.method == "post"
 

@@ -24,6 +24,7 @@ def register(app: click.Group) -> None:
 @click.option("--measure", "measure", is_flag=True, help="It is to be measured for a score.")
 @click.option("--permit", "permit", help="Number of the permit or tag.")
 @click.option("--promised", "promised", help="Day it was promised for, such as 2026-06-01.")
+@click.option("--tag", "tag", help="A tag in hand, off a printed roll; the next one is issued unless said.")
 @click.option("--parts", "parts", help="Parts beside skull and mandible: antlers, horn sheaths.")
 @click.option("--ask", "asked", multiple=True, help="An answer to a question at the door: bite=no, drug=unknown, salted=yes.")
 @click.option("--arrived", "arrived", help="When it came in, if not now: yesterday, 2d, 2026-05-03.")
@@ -42,6 +43,7 @@ def add_command(
     measure: bool,
     permit: str | None,
     promised: str | None,
+    tag: str | None,
     parts: str | None,
     arrived: str | None,
     asked: tuple[str, ...],
@@ -55,7 +57,7 @@ def add_command(
 
     intake = Intake(
         species=species, owner=owner, live_mass=live_mass, head_mass=head_mass, sex=sex, age=age, condition=condition,
-        finish=finish, measure=measure, permit=permit, promised=promised, parts=parts, arrived=arrived,
+        finish=finish, measure=measure, permit=permit, promised=promised, tag=tag, parts=parts, arrived=arrived,
         answers={key: text for key, _, text in (pair.partition("=") for pair in asked)},
     )  # fmt: skip
     with faults(as_json, "specimen.add/1"), session(book, who) as at:

@@ -187,6 +187,8 @@ def found_text(card: "SearchCard") -> str:
 
 def specimen_text(card: "SpecimenCard", reader: Reader, zone: str) -> str:
     """Return one specimen, whole."""
+    from bonebench.cli.partwords import part_lines
+
     lines = [
         f"{card.tag}  {card.species.common} ({card.species.scientific})",
         f"owner      {card.owner or '-'}",
@@ -197,7 +199,7 @@ def specimen_text(card: "SpecimenCard", reader: Reader, zone: str) -> str:
         f" {write(card.tissue_high_kg, 'mass', reader)})",
         f"teeth      {card.teeth.formula} ({card.teeth.standing})",
         f"breaks     {card.fragile}",
-        "parts      " + "; ".join(f"{p.name} in {p.place_name or 'no place'}" for p in card.parts),
+        *part_lines(card, reader, zone),
         "",
     ]
     if card.beetles is not None:

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from bonebench.demo import room as invented
 from bonebench.demo.baths import bath_entries
 from bonebench.demo.beetles import SETTINGS, colony_entries
+from bonebench.demo.kept import kept_entries
 from bonebench.demo.stories import FINISHED_ON, PLACE_OF, STORIES, Story, seen_of, way_there
 from bonebench.door import Door
 from bonebench.records.book import Book, Writing, about, remove_file, set_demo
@@ -16,6 +17,7 @@ from bonebench.reference.rounds import load_rounds
 from bonebench.services.log.record import Pen, record, write_entry
 from bonebench.services.rooms.do import new_person, room_of, set_up
 from bonebench.services.specimens.do import next_tag
+from bonebench.services.tags.do import issue
 from bonebench.shop.entries import (
     Done,
     Entry,
@@ -64,6 +66,8 @@ def make_demo(where: str | Path, day: date, *, seed: int = SEED) -> None:
             for story in sorted(((tuple(way_there(s, rng)), s) for s in STORIES), key=lambda pair: -pair[0][0][0]):
                 _live(tx, *story, now, rng)
             _walk_rounds(tx, now, people, rng)
+            issue(tx, _pen(now - timedelta(days=3), rng), 24, "Shed roll")
+            record(tx, kept_entries(tx, now, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             record(tx, bath_entries(now, rng, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             record(tx, colony_entries(now, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             set_demo(tx, day, about(tx).entries)

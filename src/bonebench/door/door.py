@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 from bonebench.door.baths import Baths
 from bonebench.door.colony import Colonies
+from bonebench.door.parts import Parts
 from bonebench.door.photos import Photos
 from bonebench.door.prints import Prints
 from bonebench.door.settings import Settings
@@ -65,7 +66,7 @@ class Surface:
     reader: Reader
 
 
-class Door(Settings, Baths, Colonies, Photos, Teeth, Prints):
+class Door(Settings, Baths, Colonies, Photos, Teeth, Prints, Parts):
     """One open book with a clock, dice, and the name of the device that writes."""
 
     def __init__(

@@ -3,7 +3,7 @@
 from sqlalchemy import select, update
 
 from bonebench.records import tables as t
-from bonebench.records.book import Writing
+from bonebench.records.book import Reading, Writing
 
 
 def next_tag_number(tx: Writing) -> int:
@@ -11,3 +11,8 @@ def next_tag_number(tx: Writing) -> int:
     number = int(tx.connection.execute(select(t.book.c.next_tag)).scalar_one())
     tx.connection.execute(update(t.book).values(next_tag=number + 1))
     return number
+
+
+def coming(tx: Reading) -> int:
+    """Return the number the next tag will be made from."""
+    return int(tx.connection.execute(select(t.book.c.next_tag)).scalar_one())

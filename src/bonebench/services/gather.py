@@ -82,10 +82,25 @@ def specimen_by_tag(tx: Reading, text: str) -> Specimen:
             "tag.near" if near else fault.said.key, fault.said.template + ("; it could be {near}" if near else ""),
             could_be=near, **{**fault.said.values, "near": " or ".join(near)},
         ) from None  # fmt: skip
-    found = [msgspec.convert(state, Specimen) for state in states.specimens(tx, tag=tag)]
+    found = specimens_tagged(tx, tag)
     if not found:
+        before = carried_before(tx).get(tag)
+        if before is not None:
+            raise UnknownName("tag.former", "{tag} was lost or replaced: that specimen carries {now} now", could_be=(before.tag,),
+                              tag=tag, now=before.tag)  # fmt: skip
         raise UnknownName("specimen.tag", "no specimen carries tag {tag} in this book", tag=tag)
     return sorted(found, key=lambda s: (s.finished, s.id))[0]
+
+
+def specimens_tagged(tx: Reading, tag: str) -> list[Specimen]:
+    """Return every specimen that carries this tag."""
+    return [msgspec.convert(state, Specimen) for state in states.specimens(tx, tag=tag)]
+
+
+def carried_before(tx: Reading) -> dict[str, Specimen]:
+    """Return the tags that were taken off, each with the specimen that carried it."""
+    retagged = (specimen_by_subject(tx, root) for root in sorted(finding.retagged(tx)) if root.startswith("specimen:"))
+    return {tag: specimen for specimen in retagged for tag in specimen.former_tags}
 
 
 def specimen_by_subject(tx: Reading, subject: str) -> Specimen:

@@ -10,6 +10,7 @@ from bonebench.figures import Standing as KnownHow
 from bonebench.reference.cautions import load_cautions
 from bonebench.reference.intake import load_questions
 from bonebench.reference.methods import load_methods
+from bonebench.reference.parts import load_parts
 from bonebench.reference.species import load_species
 from bonebench.said import said
 from bonebench.science import cleaning
@@ -18,6 +19,7 @@ from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, Level, f
 from bonebench.shop.flags import Flag
 from bonebench.shop.intake import treated
 from bonebench.shop.methods import Method, Span, size_of
+from bonebench.shop.parts import bare_head_kg
 from bonebench.shop.room import Room
 from bonebench.shop.routes import Facts, Leg, Standing, method_for, route_of, stand
 from bonebench.shop.species import Species, species_from_values, with_overrides
@@ -108,7 +110,7 @@ def head_of(specimen: Specimen, known: Known) -> Head:
     """Work out the head of a specimen: what was weighed wins over what its kind is usually like."""
     species = species_of(specimen.species, known)
     body = weighed(specimen.live_mass_kg) or species.body_mass_kg
-    on_scale = weighed(specimen.head_mass_kg)
+    on_scale = weighed(bare_head_kg(specimen, load_parts()))
     head = on_scale or cleaning.head_mass_kg(body, species.head_share)
     tissue = cleaning.tissue_kg(body, species.head_share, species.tissue_share, on_scale)
     return Head(

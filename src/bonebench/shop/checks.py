@@ -188,6 +188,12 @@ def _places(specimen: Specimen, room: Room) -> Iterator[Flag]:
                 said("flag.place", "{part} is in '{place}', which this room does not have", part=part.name, place=part.place),
                 said("flag.place.next", "say where it is, or set the place up"),
             )
+        elif place is not None and part.name in DRY_PARTS and place.kind in WET_PLACES and part.joined_to is not None:
+            yield Flag(
+                said("flag.waterline", "{part} on the {host}, in {place}: they must not get wet",
+                     part=part.name, host=part.joined_to, place=place.name),
+                said("flag.waterline.next", "mark a waterline on the vessel below where they begin, and fill no higher"),
+            )  # fmt: skip
         elif place is not None and part.name in DRY_PARTS and place.kind in WET_PLACES:
             yield Flag(
                 said("flag.dry_part", "{part} is in {place}; it must stay dry", part=part.name, place=place.name),

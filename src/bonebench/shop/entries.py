@@ -16,6 +16,7 @@ from bonebench.errors import EntryUnreadable
 from bonebench.shop.bath_entries import BATH_KINDS
 from bonebench.shop.box_entries import BOX_KINDS
 from bonebench.shop.colony_entries import COLONY_KINDS
+from bonebench.shop.part_entries import PART_KINDS
 from bonebench.shop.photo_entries import PHOTO_KINDS
 from bonebench.shop.piece_entries import PIECE_KINDS
 from bonebench.shop.sheet_entries import SHEET_KINDS
@@ -375,6 +376,7 @@ _KINDS: tuple[type[What], ...] = (
     *PIECE_KINDS,
     *BOX_KINDS,
     *SHEET_KINDS,
+    *PART_KINDS,
 )  # fmt: skip
 KINDS: Mapping[str, type[What]] = {kind.KIND: kind for kind in _KINDS}
 

@@ -13,7 +13,7 @@ from bonebench.shop.entries import ClockCorrected, Entry, Void, When, root_of
 from bonebench.shop.flags import Flag
 
 # Raised whenever a fold would give another state for the same entries; a book with another version is folded again on opening.
-FOLD_VERSION = 5
+FOLD_VERSION = 6
 
 CLOCK_SLACK = timedelta(minutes=10)
 

@@ -44,6 +44,17 @@ def tag_from_number(number: int) -> str | None:
     return None if check in NEVER_ISSUED else f"{body}-{check}"
 
 
+def number_of_tag(tag: str) -> int | None:
+    """Return the number a tag was made from; None where no number makes it."""
+    number = 0
+    for character in tag.partition("-")[0]:
+        digit = _BODY_ALPHABET.find(character)
+        if digit < 0:
+            return None
+        number = number * len(_BODY_ALPHABET) + digit
+    return number if tag_from_number(number) == tag else None
+
+
 def read_tag(text: str) -> str:
     """Read a tag as typed or said, and refuse one whose check character does not fit."""
     plain = "".join(text.split()).replace("-", "").upper()

@@ -12,6 +12,7 @@ from bonebench.shop.box_entries import BoxSet
 from bonebench.shop.entries import Entry
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
+from bonebench.shop.part_entries import TagsIssued
 from bonebench.shop.steps import PlaceKind, Step
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -61,6 +62,16 @@ class Acknowledged:
 
 
 @dataclass(frozen=True, slots=True)
+class Roll:
+    """A block of tags that was handed out: their numbers from ``first`` to ``last``."""
+
+    name: str
+    first: int
+    last: int
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
     """The whole room at one moment of its log."""
 
@@ -75,6 +86,7 @@ class Room:
     features: tuple[str, ...] = ()
     profile: Literal["museum"] | None = None
     acknowledged: tuple[Acknowledged, ...] = ()
+    rolls: tuple[Roll, ...] = ()
     flags: tuple[Flag, ...] = ()
 
     def acknowledged_at(self, method: str, person: str | None) -> datetime | None:
@@ -102,6 +114,7 @@ class _Draft:
         self.features: tuple[str, ...] = ()
         self.profile: Literal["museum"] | None = None
         self.acknowledged: dict[tuple[str, str], Acknowledged] = {}
+        self.rolls: list[Roll] = []
         self.flags: list[Flag] = []
 
 
@@ -213,6 +226,7 @@ def fold_room(story: Story) -> Room:
         features=draft.features,
         profile=draft.profile,
         acknowledged=tuple(draft.acknowledged.values()),
+        rolls=tuple(draft.rolls),
         flags=(*story.flags, *draft.flags),
     )
 
@@ -230,6 +244,9 @@ def _tell(draft: _Draft, entry: Entry) -> None:
         return
     if isinstance(what, log.PlaceSet):
         _place(draft, entry, what)
+        return
+    if isinstance(what, TagsIssued):
+        draft.rolls.append(Roll(what.roll, what.first, what.last, entry.when.latest))
         return
     apply = _APPLY.get(type(what))
     if apply is not None:

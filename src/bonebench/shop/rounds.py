@@ -13,10 +13,12 @@ from bonebench.said import Plain, Said, said
 from bonebench.shop import entries as log
 from bonebench.shop.cautions import DEFER, Caution, Level, Rows
 from bonebench.shop.colony import SeenAt, at_hand, fold_colony
+from bonebench.shop.counts import CountMark, mark_of_count
 from bonebench.shop.entries import Entry
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
 from bonebench.shop.identity import task_id
+from bonebench.shop.part_entries import Counted
 from bonebench.shop.room import Place
 from bonebench.shop.steps import PlaceKind
 from bonebench.shop.thirst import Fed, last_drink, why_wet
@@ -271,6 +273,7 @@ class PlaceLog:
     rounds: dict[str, RoundMark] = field(default_factory=dict)
     seen: datetime | None = None
     left: LeftMark | None = None
+    count: CountMark | None = None
     flags: tuple[Flag, ...] = ()
     looks: tuple[SeenAt, ...] = ()
 
@@ -294,6 +297,8 @@ def fold_place(key: str, story: Story) -> PlaceLog:
             told = replace(told, rounds={**told.rounds, what.round: mark})
         elif isinstance(what, log.Seen):
             told = replace(told, seen=at)
+        elif isinstance(what, Counted):
+            told = replace(told, seen=at, count=mark_of_count(entry, what))
         elif isinstance(what, log.Left):
             told = replace(told, left=LeftMark(at, entry.id, what.ticks))
     return replace(told, flags=tuple(flags), looks=at_hand(fold_colony(story).seen))

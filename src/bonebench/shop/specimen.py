@@ -12,6 +12,9 @@ from bonebench.shop import entries as log
 from bonebench.shop.entries import Entry, root_of, specimen_subject
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
+from bonebench.shop.part import Condition, Repair
+from bonebench.shop.part import Part as Part  # noqa: PLC0414  parts are looked for here
+from bonebench.shop.part_fold import PART_APPLY, found_part, move_parts, see_parts, unsaid_flags, weigh_parts
 from bonebench.shop.photo_entries import Photographed
 from bonebench.shop.piece_entries import PieceSeen
 from bonebench.shop.pieces import Sight, sight_of
@@ -44,16 +47,6 @@ class Hold:
     key: str
     reason: str
     since: datetime
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """One part of a specimen and where it is; ``step`` is the stay that its last move was said to begin, if it was said."""
-
-    name: str
-    place: str | None = None
-    since: datetime | None = None
-    step: Step | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +90,10 @@ class Specimen:
     problems: tuple[OpenProblem, ...] = ()
     lot: str | None = None
     lot_name: str | None = None
+    marked: str | None = None
+    former_tags: tuple[str, ...] = ()
+    conditions: tuple[Condition, ...] = ()
+    repairs: tuple[Repair, ...] = ()
     gone: datetime | None = None
     gone_why: str = ""
     merged_into: str | None = None
@@ -137,6 +134,9 @@ class _Draft:
         self.subject = specimen_subject(specimen)
         self.now: dict[str, Any] = {"id": specimen}
         self.parts: dict[str, Part] = {}
+        self.unsaid: dict[str, str] = {}
+        self.conditions: dict[str, Condition] = {}
+        self.repairs: dict[str, Repair] = {}
         self.begun: dict[tuple[Step, int], Mark] = {}
         self.ended: dict[tuple[Step, int], Mark] = {}
         self.looks: list[Mark] = []
@@ -169,12 +169,11 @@ def _received(draft: _Draft, entry: Entry, what: log.Received) -> None:
     # What was put right before the arrival was told (a late entry) stays right.
     draft.now = {**fields, **draft.now, "received": entry.when.latest}
     for name in what.parts:
-        draft.parts.setdefault(name, Part(name))
+        found_part(draft, name)
 
 
 def _moved(draft: _Draft, entry: Entry, what: log.Moved) -> None:
-    for name in draft.named_parts(entry):
-        draft.parts[name] = Part(name, what.place, entry.when.latest, what.step)
+    move_parts(draft, entry, what.place, what.step)
     if what.step is not None:
         draft.begun.setdefault((what.step, what.visit), _mark(entry, what.step, what.visit, what.method))
 
@@ -238,8 +237,9 @@ def _released(draft: _Draft, entry: Entry, what: log.Released) -> None:
 
 
 def _weighed(draft: _Draft, entry: Entry, what: log.Weighed) -> None:
-    draft.now |= {"weighed_kg": what.mass_kg, "weighed_at": entry.when.latest}
-    draft.sights.append(sight_of(entry))
+    if not weigh_parts(draft, entry, what.mass_kg):
+        draft.now |= {"weighed_kg": what.mass_kg, "weighed_at": entry.when.latest}
+        draft.sights.append(sight_of(entry))
 
 
 def _piece_seen(draft: _Draft, entry: Entry, what: PieceSeen) -> None:
@@ -275,18 +275,27 @@ def _fits(name: str, value: object) -> bool:
 
 def _part_found(draft: _Draft, entry: Entry, what: log.PartFound) -> None:
     del entry
-    draft.parts.setdefault(what.part, Part(what.part))
+    found_part(draft, what.part)
 
 
 def _joined(draft: _Draft, entry: Entry, what: log.Joined) -> None:
-    del entry
+    if draft.now.get("gone") is not None:
+        draft.flag(
+            "flag.joined_gone", "it joined the lot {lot} after it was written down as gone",
+            "flag.joined_gone.next", "if it is here, take back that it is gone; else take it out of the lot",
+            lot=what.name, entry=entry.id,
+        )  # fmt: skip
     draft.now |= {"lot": what.lot, "lot_name": what.name}
 
 
 def _parted(draft: _Draft, entry: Entry, what: log.Parted) -> None:
-    del entry
     if draft.now.get("lot") == what.lot:
         draft.now |= {"lot": None, "lot_name": None}
+        return
+    draft.flag(
+        "flag.parted_unknown", "it was taken out of a lot it was not in",
+        "flag.parted_unknown.next", "look which lot it is in; nothing was changed", lot=what.lot, entry=entry.id,
+    )  # fmt: skip
 
 
 def _gone(draft: _Draft, entry: Entry, what: log.Gone) -> None:
@@ -295,6 +304,9 @@ def _gone(draft: _Draft, entry: Entry, what: log.Gone) -> None:
 
 def _retagged(draft: _Draft, entry: Entry, what: log.Retagged) -> None:
     del entry
+    before = draft.now.get("tag")
+    if before and before != what.tag:
+        draft.now["former_tags"] = (*draft.now.get("former_tags", ()), before)
     draft.now["tag"] = what.tag
 
 
@@ -304,16 +316,7 @@ def _merged(draft: _Draft, entry: Entry, what: log.MergedInto) -> None:
 
 
 def _seen(draft: _Draft, entry: Entry, what: log.Seen) -> None:
-    """Seen in its place: moves nothing; seen elsewhere than recorded is said."""
-    for name in draft.named_parts(entry):
-        if draft.parts[name].place not in (what.place, None):
-            draft.flag(
-                "flag.seen_elsewhere", "{part} was seen in {seen}, but is recorded in {place}",
-                "flag.seen_elsewhere.next", "record where it was moved to",
-                part=name, seen=what.place, place=draft.parts[name].place,
-            )  # fmt: skip
-        elif draft.parts[name].place is None:
-            draft.parts[name] = Part(name, what.place, entry.when.latest)
+    see_parts(draft, entry, what.place)
 
 
 def _noted(draft: _Draft, entry: Entry, what: log.What) -> None:
@@ -343,6 +346,7 @@ _APPLY: dict[type[log.What], Callable[[_Draft, Entry, Any], None]] = {
     log.Noted: _noted,
     Photographed: _noted,
     log.Seen: _seen,
+    **PART_APPLY,
 }
 
 
@@ -359,8 +363,11 @@ def fold_specimen(specimen: str, story: Story) -> Specimen:
             "flag.not_received", "there are entries about it, but none says it came in",
             "flag.not_received.next", "add it with the tag it carries; the entries are kept and will join",
         )  # fmt: skip
+    unsaid_flags(draft)
     return Specimen(
         **draft.now,
+        conditions=tuple(draft.conditions.values()),
+        repairs=tuple(draft.repairs.values()),
         parts=tuple(draft.parts.values()),
         begun=_in_order(draft.begun.values()),
         ended=_in_order(draft.ended.values()),

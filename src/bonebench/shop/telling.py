@@ -8,6 +8,7 @@ from bonebench.shop import entries as log
 from bonebench.shop.bath_telling import TELL_BATH
 from bonebench.shop.colony_telling import TELL_COLONY
 from bonebench.shop.entries import Entry
+from bonebench.shop.part_telling import TELL_PARTS
 from bonebench.shop.photo_telling import TELL_PHOTO
 from bonebench.shop.piece_telling import TELL_PIECE
 from bonebench.shop.sheet_entries import SheetPrinted
@@ -162,6 +163,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     **TELL_PHOTO,
     **TELL_TEETH,
     **TELL_PIECE,
+    **TELL_PARTS,
 }
 
 

@@ -80,6 +80,11 @@ def runs(cards: Iterable[Any], name: str) -> list[tuple[Any, list[Any]]]:
     return [(key, list(group)) for key, group in groupby(cards, key=lambda card: getattr(card, name))]
 
 
+def zip_same(names: Iterable[str]) -> list[tuple[str, str]]:
+    """Return names as options of a list, which carry and show the same word."""
+    return [(name, name) for name in names]
+
+
 def tally(count: int) -> list[int]:
     """Return the strokes of a tally: fives, then what is left."""
     return [5] * (count // 5) + ([count % 5] if count % 5 else [])
@@ -144,6 +149,7 @@ def filters(reader: Reader, zone: ZoneInfo) -> dict[str, Callable[..., Any]]:
         "as_answer": as_answer,
         "benches": benches,
         "runs": runs,
+        "zip_same": zip_same,
         "tally": tally,
         "together": together,
     }

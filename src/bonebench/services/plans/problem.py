@@ -8,11 +8,12 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from bonebench.planning.appetite import Food
-from bonebench.planning.problem import Hands, Load, Piece, Problem, Running, Spread, Stage
+from bonebench.planning.problem import Hands, Piece, Problem, Running, Spread, Stage
 from bonebench.planning.problem import Room as PlanPlace
 from bonebench.said import Said, said
 from bonebench.science.cleaning import TAIL_SHARE, TAIL_SLOWNESS, CleanBy, clean_by
 from bonebench.services.known import Head, Known, head_of, standing_of
+from bonebench.services.plans.loads import load_of
 from bonebench.services.plans.sights import seen_inside
 from bonebench.shop.methods import Span
 from bonebench.shop.room import Place, Worker
@@ -106,7 +107,7 @@ def _piece(subject: Subject, known: Known, now: datetime, pace: Pace) -> Piece:
         stages=stages,
         release=max(received, now),
         received=received,
-        load=Load(1, head.volume_l, head.head_kg.value),
+        load=load_of(specimen, head),
         due=specimen.promised,
         tissue_kg=tissue_left_kg(subject, now, pace),
         whole_tissue_kg=_whole_tissue(head, pace),

@@ -5,6 +5,8 @@ from datetime import date, datetime
 from typing import Literal
 
 from bonebench.services.cards import Answer, Basis, Caution, EntryCard, Flag, Ready, Said, SpeciesName
+from bonebench.services.parts.cards import NO_CONDITION, ConditionCard, Offered
+from bonebench.services.parts.cards import PartCard as PartCard  # noqa: PLC0414  a specimen's cards are looked for here
 from bonebench.services.specimens.piececard import PieceCard
 
 Status = Literal["waiting", "running", "held", "finished", "gone", "merged", "not received"]
@@ -31,16 +33,6 @@ class LegCard:
     ended: datetime | None
     planned_start: datetime | None
     planned_end: datetime | None
-
-
-@dataclass(frozen=True)
-class PartCard:
-    """One part and where it is."""
-
-    name: str
-    place: str | None
-    place_name: str | None
-    since: datetime | None
 
 
 @dataclass(frozen=True)
@@ -117,6 +109,10 @@ class SpecimenCard:
     flags: tuple[Flag, ...]
     cautions: tuple[Caution, ...]
     beetles: PieceCard | None = None
+    looks: ConditionCard = NO_CONDITION
+    offered: Offered | None = None
+    former_tags: tuple[str, ...] = ()
+    marked: str | None = None
     schema: str = "specimen.show/1"
 
 

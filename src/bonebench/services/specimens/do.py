@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from bonebench.errors import EntryUnreadable, InputError, UnknownName
 from bonebench.figures import basis
 from bonebench.records import entries as log_rows
-from bonebench.records import people, tags
+from bonebench.records import people
 from bonebench.records.book import Reading, Writing
 from bonebench.reference.intake import load_questions
 from bonebench.said import Said, said
@@ -28,28 +28,22 @@ from bonebench.services.log.record import Kept, Pen, record, write_entry
 from bonebench.services.log.rows import from_row
 from bonebench.services.log.states import story_of
 from bonebench.services.log.times import in_calendar, when_of
+from bonebench.services.parts.flags import part_flags
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.specimens.cards import AddedCard, LoggedCard, RouteStepCard, SpecimenCard, SpecimenListCard
 from bonebench.services.specimens.intake import Intake, read_answers, received_of
 from bonebench.services.specimens.notes import keep_note
 from bonebench.services.specimens.show import names_of, ready_of, specimen_card, specimen_row, state_of
 from bonebench.services.surroundings import Surroundings
+from bonebench.services.tags.do import accept
+from bonebench.services.tags.do import next_tag as next_tag  # noqa: PLC0414  the demo looks for it here
 from bonebench.shop.cautions import Caution
 from bonebench.shop.checks import check_specimen
 from bonebench.shop.entries import Entry, Held, Moved, Received, Void, When, read_what, root_of, specimen_subject, values_of
-from bonebench.shop.identity import tag_from_number
 from bonebench.shop.intake import holds, keeps_out_of_freezer
 from bonebench.shop.names import find
 from bonebench.shop.steps import PlaceKind, Step
 from bonebench.shop.telling import told
-
-
-def next_tag(tx: Writing) -> str:
-    """Issue the next tag; bodies whose check character is never issued are passed over."""
-    while True:
-        tag = tag_from_number(tags.next_tag_number(tx))
-        if tag is not None:
-            return tag
 
 
 def person_for(tx: Writing, pen: Pen, name: str | None) -> str | None:
@@ -77,7 +71,8 @@ def add(tx: Writing, pen: Pen, intake: Intake) -> Kept:
     # Read everything that can be refused before a tag is used up.
     read_answers(intake.answers)
     received_of(intake, tag="", species=species.key, owner=None)
-    what = received_of(intake, tag=next_tag(tx), species=species.key, owner=person_for(tx, pen, intake.owner))
+    in_hand = accept(tx, intake.tag) if intake.tag else None
+    what = received_of(intake, tag=in_hand or next_tag(tx), species=species.key, owner=person_for(tx, pen, intake.owner))
     subjects = (specimen_subject(specimen),)
     entries = [write_entry(tx, pen, what, subjects, when)]
     answers = read_answers(intake.answers)
@@ -262,7 +257,11 @@ def logged(tx: Reading, kept: Kept, now: datetime) -> LoggedCard:
         stored=kept.how[entry.id],
         tag=subject.specimen.tag,
         state=state_of(subject, around),
-        flags=(*subject.specimen.flags, *check_specimen(subject.specimen, subject.standing, around.known.room, now)),
+        flags=(
+            *subject.specimen.flags,
+            *check_specimen(subject.specimen, subject.standing, around.known.room, now),
+            *part_flags(subject.specimen, subject.standing, around.known.room),
+        ),
         cautions=_cautions_after(subject, around.known),
     )
 
@@ -286,6 +285,8 @@ def tell_entry(tx: Reading, entry_id: str) -> Said | None:
     what = told(entry, names_of(around))
     tags_of = [specimen_by_subject(tx, s).tag for s in row.subjects if s.startswith("specimen:")]
     named = ", ".join(dict.fromkeys(tag for tag in tags_of if tag))
+    if len(row.subjects) == 1 and "/" in row.subjects[0]:
+        named += f" {row.subjects[0].split('/', 1)[1]}"
     return said("told.after", "Stored: {named} " + what.template, **{**what.values, "named": named})
 
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from bonebench.errors import InputError, NotAQuantity, OutsideRange, UnknownName
 from bonebench.reference.intake import load_questions
+from bonebench.services.parts.do import part_name
 from bonebench.shop.entries import Received
 from bonebench.shop.intake import Answer
 from bonebench.units import read_mass
@@ -33,6 +34,7 @@ class Intake:
     promised: str | None = None
     parts: str | None = None
     arrived: str | None = None
+    tag: str | None = None  # one in hand, of a printed roll; None takes the next
     answers: Mapping[str, str] = field(default_factory=dict)
 
     @classmethod
@@ -103,7 +105,7 @@ def received_of(intake: Intake, *, tag: str, species: str, owner: str | None) ->
             "intake.head", "the head is {head:mass} and the whole animal {live:mass}; a head weighs less", head=head, live=live
         )
     # In small letters: "Antlers" are antlers, and stay dry.
-    named = tuple(part.strip().casefold() for part in (intake.parts or "").split(",") if part.strip())
+    named = tuple(part_name(part) for part in (intake.parts or "").split(",") if part.strip())
     return Received(
         tag=tag,
         species=species,

@@ -8,6 +8,7 @@ from bonebench.records import people
 from bonebench.records.book import Writing
 from bonebench.services.gather import specimen_by_subject
 from bonebench.shop.entries import Entry, Noted, Problem, What
+from bonebench.shop.part_entries import WITH_NOTES
 from bonebench.shop.photo_entries import Photographed
 
 
@@ -16,7 +17,7 @@ def keep_note(tx: Writing, what: What, *, entry_id: str, subjects: tuple[str, ..
 
     The id follows from entry and text, so that the same entry sent again is the same.
     """
-    if not isinstance(what, Noted | Problem | Photographed) or not what.note or people.has_note(tx, what.note):
+    if not isinstance(what, (Noted, Problem, Photographed, *WITH_NOTES)) or not what.note or people.has_note(tx, what.note):
         return what
     digest = hashlib.blake2b(f"{entry_id}\x1f{what.note}".encode("utf-8", "replace"), digest_size=16).digest()
     note = str(uuid.UUID(bytes=digest))

@@ -6,16 +6,18 @@ from datetime import date
 import msgspec
 
 from bonebench.figures import Basis, Standing, basis
+from bonebench.reference.adhesives import load_adhesives
 from bonebench.reference.intake import load_questions
 from bonebench.said import Said, said
 from bonebench.services.cards import Answer, Caution, EntryCard, Ready
 from bonebench.services.known import Known, cautions_for, cautions_for_species
+from bonebench.services.parts.flags import part_flags
+from bonebench.services.parts.show import condition_card, offered, part_cards, with_parts
 from bonebench.services.plans.problem import Subject
 from bonebench.services.specimens.answers import answers_to, other_answers, problem_answers, settle_answer
 from bonebench.services.specimens.cards import (
     LegCard,
     LegStatus,
-    PartCard,
     ProblemCard,
     SpecimenCard,
     SpecimenRow,
@@ -47,6 +49,7 @@ def names_of(around: Surroundings) -> dict[str, str]:
         **{key: species.common_name for key, species in known.species.items()},
         **{place.key: place.name for place in known.room.places},
         **{method.key: method.name for method in known.methods.values()},
+        **{key: glue.name for key, glue in load_adhesives().items()},
         **around.people,
         **around.notes,
     }
@@ -181,14 +184,16 @@ def _leg_card(index: int, leg: Leg, subject: Subject, around: Surroundings) -> L
     )
 
 
-def entry_cards(entries: Iterable[Entry], voided: frozenset[str], around: Surroundings) -> tuple[EntryCard, ...]:
+def entry_cards(
+    entries: Iterable[Entry], voided: frozenset[str], around: Surroundings, of: Specimen | None = None
+) -> tuple[EntryCard, ...]:
     """Return the log of one specimen, newest first, with what was taken back marked as such."""
     names = names_of(around)
     return tuple(
         EntryCard(
             id=entry.id,
             kind=entry.kind,
-            what=told(entry, names),
+            what=told(entry, names) if of is None else with_parts(told(entry, names), entry, of),
             earliest=entry.when.earliest,
             latest=entry.when.latest,
             recorded=entry.recorded,
@@ -226,7 +231,7 @@ def specimen_card(subject: Subject, entries: Iterable[Entry], voided: frozenset[
         tissue_low_kg=head.tissue_kg.low,
         tissue_high_kg=head.tissue_kg.high,
         state=state_of(subject, around),
-        parts=_parts(subject, around),
+        parts=part_cards(specimen, known.room),
         teeth=_teeth(head.species),
         route=leg_cards(subject, around),
         ready=ready,
@@ -234,7 +239,7 @@ def specimen_card(subject: Subject, entries: Iterable[Entry], voided: frozenset[
         problem_answers=problem_answers(specimen),
         other_answers=other_answers(subject, known),
         problems=tuple(ProblemCard(p.entry, p.what, p.at, settle_answer(specimen, p.entry)) for p in specimen.problems),
-        entries=entry_cards(entries, voided, around),
+        entries=entry_cards(entries, voided, around, specimen),
         fragile=head.species.fragile.text,
         basis=_basis(subject),
         flags=(
@@ -242,8 +247,13 @@ def specimen_card(subject: Subject, entries: Iterable[Entry], voided: frozenset[
             *hold_flags(specimen),
             *check_specimen(specimen, subject.standing, known.room, around.now),
             *odd_teeth(specimen, known),
+            *part_flags(specimen, subject.standing, known.room),
         ),
         cautions=_cautions(subject, known),
+        looks=condition_card(specimen, around.notes),
+        offered=offered(known.room),
+        former_tags=specimen.former_tags,
+        marked=specimen.marked,
     )
 
 
@@ -274,14 +284,6 @@ def _next_answers(subject: Subject, around: Surroundings) -> tuple[Answer, ...]:
 def louder_first(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
     """Return cautions from several rules as one list: the loudest first, the one that defers last."""
     return tuple(sorted(cautions, key=lambda c: (c.key == DEFER, list(Level).index(c.level) * -1)))
-
-
-def _parts(subject: Subject, around: Surroundings) -> tuple[PartCard, ...]:
-    cards = []
-    for part in subject.specimen.parts:
-        place = around.known.room.place(part.place)
-        cards.append(PartCard(part.name, part.place, place.name if place is not None else part.place, part.since))
-    return tuple(cards)
 
 
 def _basis(subject: Subject) -> tuple[Basis, ...]:

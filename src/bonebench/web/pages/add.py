@@ -18,7 +18,7 @@ router = APIRouter(include_in_schema=False)
 
 FIELDS = (
     "species", "owner", "live_mass", "head_mass", "sex", "age", "condition", "finish", "measure", "permit", "promised", "parts",
-    "arrived",
+    "tag", "arrived",
 )  # fmt: skip
 
 

@@ -78,6 +78,7 @@ class NewSpecimen(Strict):
     permit: str | None = Field(default=None, max_length=200)
     promised: str | None = Field(default=None, max_length=10)
     parts: str | None = Field(default=None, max_length=400)
+    tag: str | None = Field(default=None, max_length=40, description="One in hand, off a printed roll")
     arrived: str | None = Field(default=None, max_length=40)
     answers: dict[str, Literal["yes", "no", "unknown"]] = Field(default_factory=dict, description="To the questions at the door")
 

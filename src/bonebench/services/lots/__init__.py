@@ -1,0 +1,1 @@
+"""Lots: specimens treated together, without losing who is who."""

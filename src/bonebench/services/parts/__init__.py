@@ -1,0 +1,1 @@
+"""Parts, vials, marks, condition and repairs of one specimen."""

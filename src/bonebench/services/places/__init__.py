@@ -1,0 +1,1 @@
+"""Places: what should be in one, and what a count finds."""
