@@ -4,6 +4,8 @@ import pytest
 
 from bonebench.door import Door
 from bonebench.errors import UnknownName
+from bonebench.services.parts import do as parts
+from bonebench.services.parts.do import Seen, Vial
 from bonebench.shop.identity import near_tags, read_tag
 
 from .hands import moved, take_in
@@ -87,3 +89,43 @@ def test_search_is_the_same_on_both_databases(door: Door):
     door.log(tag, "noted", ["note=Needs a NEW jaw"])
     assert found(door, "teller") == found(door, "FOX") == found(door, "new jaw") == [tag]
     assert read_tag(tag) == tag
+
+
+@pytest.fixture
+def kept(desk: Door, room) -> dict[str, str]:
+    desk.join_lot("Tray Über 7", [room["fox"], room["coyote"]])
+    fox, bear = room["fox"], room["bear"]
+    desk.note_part(lambda tx: parts.sample(tx, fox, Vial("isotopes", "tongue", "freezer")))
+    desk.note_part(lambda tx: parts.condition(tx, bear, Seen("gnawed", "mandible", "came", "left ramus")))
+    desk.note_part(lambda tx: parts.repair(tx, bear, Seen("glued", adhesive="epoxy", note="Second try held")))
+    desk.note_part(lambda tx: parts.send(tx, fox, "sample", "county laboratory"))
+    return room
+
+
+@pytest.mark.parametrize(
+    ("words", "who"),
+    [
+        ("tray", {"fox", "coyote"}), ("über 7", {"fox", "coyote"}), ("tray fox", {"fox"}), ("isotopes", {"fox"}),
+        ("tongue teller", {"fox"}), ("sample", {"fox"}), ("laboratory", {"fox"}), ("gnawed ramus", {"bear"}), ("epoxy", {"bear"}),
+        ("second held", {"bear"}), ("mandible bear", {"bear"}), ("purpose", set()), ("adhesive", set()), ("gnawed fox", set()),
+    ],
+)  # fmt: skip
+def test_parts_vials_lots_and_conditions_are_found_and_names_of_fields_are_not(desk: Door, kept, words, who):
+    assert set(found(desk, words)) == {kept[name] for name in who}
+
+
+def test_what_was_taken_back_is_found_no_more(desk: Door, kept):
+    desk.undo_last(kept["fox"])
+    assert found(desk, "laboratory") == []
+
+
+def test_a_tag_that_was_lost_finds_the_piece_that_carried_it(desk: Door, room):
+    new = desk.retag(room["fox"]).entries[0].what.tag
+    assert found(desk, room["fox"]) == [new]
+    assert found(desk, room["fox"].replace("-", "").lower()) == [new]
+
+
+def test_parts_and_lots_are_found_on_both_databases(door: Door):
+    one, two = take_in(door, parts="loose teeth").tag, take_in(door, "coyote").tag
+    door.join_lot("Spring tray", [one, two])
+    assert (set(found(door, "spring")), found(door, "teeth")) == ({one, two}, [one])

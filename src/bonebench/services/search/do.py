@@ -1,20 +1,27 @@
-"""Search over everything in an open transaction: tag, owner, species, place, note. Every word must fit somewhere."""
+"""Search over everything: tag, owner, species, place, part, lot, vial, condition, note. Every word must fit somewhere."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 
 from bonebench.records import finding
 from bonebench.records.book import Reading
+from bonebench.records.written import written
 from bonebench.said import said
-from bonebench.services.gather import names_of_people, room_of
+from bonebench.services.gather import carried_before, names_of_people, room_of
 from bonebench.services.known import known_in
 from bonebench.services.search.cards import FoundCard, SearchCard
 from bonebench.services.specimens.names import species_name
+from bonebench.shop.entries import Joined, Noted, Problem
 from bonebench.shop.identity import near_tags
 from bonebench.shop.names import plain_words
+from bonebench.shop.part_entries import WITH_NOTES, Marked
+from bonebench.shop.photo_entries import Photographed
 from bonebench.shop.species import Species
 
 MOST = 50
+NOTED_KINDS = tuple(kind.KIND for kind in (Noted, Problem, Photographed, *WITH_NOTES))
+WRITTEN_KINDS = tuple(kind.KIND for kind in (Joined, Marked, *WITH_NOTES))
 
 
 @lru_cache(maxsize=64)
@@ -31,12 +38,15 @@ def find(tx: Reading, asked: str) -> SearchCard:
     """Return what answers to the words; a tag that fits nothing is answered with the tags it could be."""
     words = tuple(asked.split())
     if not words:
-        return SearchCard(asked, (), (), said("search.ask", "Ask for a tag, an owner, a species, a place or a word of a note."))
+        ask = said("search.ask", "Ask for a tag, an owner, a species, a place, a part, a lot or a word of a note.")
+        return SearchCard(asked, (), (), ask)
     room = room_of(tx)
     known = known_in(room)
     people = names_of_people(tx)
-    meant = [_meant(word, known.species, people, {place.key: place.name for place in room.places}) for word in words]
-    also = {root.removeprefix("specimen:") for root in finding.noted(tx, words) if root.startswith("specimen:")}
+    places = {place.key: place.name for place in room.places}
+    of = _written_of(tx, words)
+    meant = [replace(_meant(word, known.species, people, places), written=of[word]) for word in words]
+    also = {root.removeprefix("specimen:") for root in finding.noted(tx, words, NOTED_KINDS) if root.startswith("specimen:")}
     rows = finding.find(tx, meant, also=also, most=MOST)
     could_be = () if rows else near_tags(asked, finding.tags(tx))
     return SearchCard(
@@ -48,6 +58,16 @@ def find(tx: Reading, asked: str) -> SearchCard:
         could_be=could_be,
         teach=None if rows else said("search.nothing", "Nothing answers to '{asked}'.", asked=asked),
     )
+
+
+def _written_of(tx: Reading, words: tuple[str, ...]) -> dict[str, set[str]]:
+    """Return for each word the specimens it is written of: a lot, a vial, a condition, a tag carried before."""
+    found = {word: {root.removeprefix("specimen:") for root in roots} for word, roots in written(tx, words, WRITTEN_KINDS).items()}
+    before = {tag.replace("-", ""): specimen.id for tag, specimen in carried_before(tx).items()}
+    for word in words:
+        former = before.get(word.replace("-", "").upper())
+        found[word] |= {former} if former is not None else set()
+    return found
 
 
 def _meant(word: str, species: Mapping[str, Species], people: Mapping[str, str], places: Mapping[str, str]) -> finding.Word:
