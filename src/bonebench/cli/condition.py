@@ -1,11 +1,12 @@
 """Condition, repairs, marks and retagging: more commands about one specimen."""
 
-from typing import Literal
+from collections.abc import Callable
+from typing import Literal, Unpack
 
 import click
 
-from bonebench.cli.face import about_option, answer, at_option, book_option, faults, json_option, session, who_option
-from bonebench.cli.part import note
+from bonebench.cli.face import answer, book_option, faults, json_option, session, who_option
+from bonebench.cli.part import Face, note, writes
 from bonebench.cli.specimen import commands
 
 part_option = click.option("--part", "part", help="Which part; the whole unless said.")
@@ -14,19 +15,18 @@ note_option = click.option("--note", "text", help="A note of your own.")
 photo_option = click.option("--photo", "photos", multiple=True, help="SHA-256 of a picture.")
 
 
+def looks(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the options of what is seen on a piece: which part, where on it, a note, pictures."""
+    for option in (writes, photo_option, note_option, where_option, part_option):
+        command = option(command)
+    return command
+
+
 @commands.command("condition")
 @click.argument("tag")
 @click.argument("what")
 @click.option("--as", "stage", type=click.Choice(["came", "here", "goes"]), default="here", show_default=True)
-@part_option
-@where_option
-@note_option
-@photo_option
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
+@looks
 def condition_command(
     tag: str,
     what: str,
@@ -35,32 +35,20 @@ def condition_command(
     where: str,
     text: str | None,
     photos: tuple[str, ...],
-    at_time: str | None,
-    about: str | None,
-    who: str | None,
-    book: str | None,
-    as_json: bool,
+    **face: Unpack[Face],
 ) -> None:
     """Say how a piece looks: whole, broken, cracked, chipped, hole, sawn, greasy, old glue, ... or a word of your own."""
     from bonebench.services.parts.do import Seen, condition
 
     seen = Seen(what, part, stage, where, text, photos)
-    note(lambda tx: condition(tx, tag, seen), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: condition(tx, tag, seen), face)
 
 
 @commands.command("repair")
 @click.argument("tag")
 @click.argument("how")
 @click.option("--with", "adhesive", help="The glue: acrylic-in-acetone, epoxy, wax, ... or words of your own.")
-@part_option
-@where_option
-@note_option
-@photo_option
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
+@looks
 def repair_command(
     tag: str,
     how: str,
@@ -69,30 +57,24 @@ def repair_command(
     where: str,
     text: str | None,
     photos: tuple[str, ...],
-    at_time: str | None,
-    about: str | None,
-    who: str | None,
-    book: str | None,
-    as_json: bool,
+    **face: Unpack[Face],
 ) -> None:
     """Say what was mended: glued, filled, strengthened, pinned, wired, taken apart."""
     from bonebench.services.parts.do import Seen, repair
 
     seen = Seen(how, part, "here", where, text, photos, adhesive)
-    note(lambda tx: repair(tx, tag, seen), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: repair(tx, tag, seen), face)
 
 
 @commands.command("mark")
 @click.argument("tag")
 @click.argument("how")
-@who_option
-@book_option
-@json_option
-def mark_command(tag: str, how: str, who: str | None, book: str | None, as_json: bool) -> None:
+@writes
+def mark_command(tag: str, how: str, **face: Unpack[Face]) -> None:
     """Say what tells a piece from others in one vessel: bag, jar, "tag on"; or nothing."""
     from bonebench.services.parts.do import mark
 
-    note(lambda tx: mark(tx, tag, how), book=book, who=who, as_json=as_json)
+    note(lambda tx: mark(tx, tag, how), face)
 
 
 @commands.command("retag")

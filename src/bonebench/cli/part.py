@@ -1,8 +1,15 @@
 """Parts on the command line: list, add, move, join, take a sample, send away; and which baths a part may enter."""
 
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypedDict, Unpack
+
 import click
 
 from bonebench.cli.face import about_option, answer, at_option, book_option, faults, json_option, session, who_option
+
+if TYPE_CHECKING:
+    from bonebench.records.book import Reading
+    from bonebench.services.parts.do import ToWrite
 
 commands = click.Group("part", help="Parts of a specimen: where each is, put it elsewhere or back, take samples.")
 
@@ -12,15 +19,30 @@ def register(app: click.Group) -> None:
     app.add_command(commands, "part")
 
 
-def note(
-    asked: object, *, book: str | None, who: str | None, as_json: bool, at: str | None = None, about: str | None = None
-) -> None:
+class Face(TypedDict):
+    """What every command that writes an entry is given beside its own words."""
+
+    at_time: str | None
+    about: str | None
+    who: str | None
+    book: str | None
+    as_json: bool
+
+
+def writes(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the options of one that writes an entry: when, who, which book, JSON."""
+    for option in (json_option, book_option, who_option, about_option, at_option):
+        command = option(command)
+    return command
+
+
+def note(asked: "Callable[[Reading], ToWrite]", face: Face) -> None:
     """Store one entry about a part, the condition or a mark, and say how it went."""
     from bonebench.cli.words import logged_text
 
-    with faults(as_json, "specimen.log/1"), session(book, who) as open_at:
-        card = open_at.door.note_part(asked, at=at, about=about)  # type: ignore[arg-type]
-        answer(card, as_json=as_json, show=lambda c: logged_text(c, open_at.reader))
+    with faults(face["as_json"], "specimen.log/1"), session(face["book"], face["who"]) as at:
+        card = at.door.note_part(asked, at=face["at_time"], about=face["about"])
+        answer(card, as_json=face["as_json"], show=lambda c: logged_text(c, at.reader))
 
 
 @commands.command("list")
@@ -42,7 +64,6 @@ def list_command(tag: str, book: str | None, as_json: bool) -> None:
 @json_option
 def may_command(part: str, place: str | None, book: str | None, as_json: bool) -> None:
     """Say which baths a part may enter, why, and what to do instead."""
-    from bonebench.cli.face import shipped_or_book
     from bonebench.cli.partwords import ways_text
     from bonebench.services.parts.do import ways
 
@@ -50,61 +71,43 @@ def may_command(part: str, place: str | None, book: str | None, as_json: bool) -
         if place is None:
             answer(ways(part), as_json=as_json, show=ways_text)
             return
-        with shipped_or_book(book), session(book) as at:
+        with session(book) as at:
             answer(at.door.part_ways(part, place), as_json=as_json, show=ways_text)
 
 
 @commands.command("add")
 @click.argument("tag")
 @click.argument("part")
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
-def add_command(
-    tag: str, part: str, at_time: str | None, about: str | None, who: str | None, book: str | None, as_json: bool
-) -> None:
+@writes
+def add_command(tag: str, part: str, **face: Unpack[Face]) -> None:
     """Keep track of a part from now on: antlers taken off, loose teeth in a jar, a whole skeleton."""
     from bonebench.services.parts.do import add
 
-    note(lambda tx: add(tx, tag, part), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: add(tx, tag, part), face)
 
 
 @commands.command("move")
 @click.argument("tag")
 @click.argument("part")
 @click.option("--to", "place", required=True, help="The place it was put in, by key or name.")
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
-def move_command(
-    tag: str, part: str, place: str, at_time: str | None, about: str | None, who: str | None, book: str | None, as_json: bool
-) -> None:
+@writes
+def move_command(tag: str, part: str, place: str, **face: Unpack[Face]) -> None:
     """Say that a part was put somewhere by itself; a bath it stays out of is flagged, never refused."""
     from bonebench.services.parts.do import move
 
-    note(lambda tx: move(tx, tag, part, place), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: move(tx, tag, part, place), face)
 
 
 @commands.command("join")
 @click.argument("tag")
 @click.argument("part")
 @click.option("--to", "host", help="The part it is on; the skull unless said.")
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
-def join_command(
-    tag: str, part: str, host: str | None, at_time: str | None, about: str | None, who: str | None, book: str | None, as_json: bool
-) -> None:
+@writes
+def join_command(tag: str, part: str, host: str | None, **face: Unpack[Face]) -> None:
     """Say that a part is back with the rest: from now on it goes where that goes."""
     from bonebench.services.parts.do import join
 
-    note(lambda tx: join(tx, tag, part, host), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: join(tx, tag, part, host), face)
 
 
 @commands.command("sample")
@@ -114,11 +117,7 @@ def join_command(
 @click.option("--in", "place", help="Where the vial was put.")
 @click.option("--vial", "vial", help="What the vial is called; sample, sample 2, ... unless said.")
 @click.option("--note", "text")
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
+@writes
 def sample_command(
     tag: str,
     purpose: str,
@@ -126,17 +125,13 @@ def sample_command(
     place: str | None,
     vial: str | None,
     text: str | None,
-    at_time: str | None,
-    about: str | None,
-    who: str | None,
-    book: str | None,
-    as_json: bool,
+    **face: Unpack[Face],
 ) -> None:
     """Say that a sample was taken into a vial; one taken after a bath is flagged."""
     from bonebench.services.parts.do import Vial, sample
 
     taken = Vial(purpose, tissue, place, vial, text)
-    note(lambda tx: sample(tx, tag, taken), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: sample(tx, tag, taken), face)
 
 
 @commands.command("send")
@@ -144,23 +139,15 @@ def sample_command(
 @click.argument("part")
 @click.option("--to", "to", required=True, help="Where it went: a laboratory, the owner.")
 @click.option("--note", "text")
-@at_option
-@about_option
-@who_option
-@book_option
-@json_option
+@writes
 def send_command(
     tag: str,
     part: str,
     to: str,
     text: str | None,
-    at_time: str | None,
-    about: str | None,
-    who: str | None,
-    book: str | None,
-    as_json: bool,
+    **face: Unpack[Face],
 ) -> None:
     """Say that a part left the room, and where it went."""
     from bonebench.services.parts.do import send
 
-    note(lambda tx: send(tx, tag, part, to, text), book=book, who=who, as_json=as_json, at=at_time, about=about)
+    note(lambda tx: send(tx, tag, part, to, text), face)
