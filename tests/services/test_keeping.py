@@ -75,6 +75,8 @@ def test_unmarked_skulls_of_one_species_in_one_vessel_are_told_of_until_all_but_
     desk.note_part(lambda tx: parts.mark(tx, one, "bag"))
     assert desk.place("pot").flags == ()
     desk.note_part(lambda tx: parts.mark(tx, one, "nothing"))
+    moved(desk, take_in(desk, "bobcat").tag, "pot")
+    assert {item.tag for item in desk.place("pot").mixed} == {one, two}, "the bobcat is alone of its kind"
     press(desk, desk.place("pot").marks[0])
     assert (desk.place("pot").flags, desk.specimen(two).marked) == ((), "bag")
 

@@ -74,9 +74,9 @@ MARKS = (
     Answer("mark-bag", said("tap.mark.bag", "In a mesh bag of its own"), "marked", ("specimen:01", "specimen:02"), {"how": "bag"}),
 )
 PLACE = PlaceBookCard(
-    "pot-1", "Big pot", "pot", True, 2, ITEMS, (StandsHere("b1", "May detergent"),), MARKS, COUNT, flags=(UNMARKED,)
+    "pot-1", "Big pot", "pot", True, 2, ITEMS, (StandsHere("b1", "May detergent"),), ITEMS, MARKS, COUNT, flags=(UNMARKED,)
 )  # fmt: skip
-PLACE_EMPTY = PlaceBookCard("shelf", "Shelf", "shelf", True, 0, (), (), (), None)
+PLACE_EMPTY = PlaceBookCard("shelf", "Shelf", "shelf", True, 0, (), (), (), (), None)
 MEMBERS = (
     MemberCard("01", "D3R-J", COYOTE, "Marigold Teller", "pot-1", "Big pot", ago(4), "bag"),
     MemberCard("02", "K7Q-K", COYOTE, None, None, None, None, None),

@@ -59,22 +59,26 @@ def lot_flags(lot: Lot, room: Room) -> tuple[Flag, ...]:
     return tuple(flags)
 
 
-def unmarked_together(specimens: Iterable[Specimen], place: Place, names: dict[str, str]) -> tuple[Flag, ...]:
-    """Return a flag for each species of which two or more lie in one vessel with nothing on them that tells one from the other."""
+def unmarked_alike(specimens: Iterable[Specimen], place: Place) -> dict[str, tuple[Specimen, ...]]:
+    """Return by species those of which two or more lie in one vessel with nothing on them that tells one from the other."""
     if place.kind not in VESSELS:
-        return ()
-    alike: dict[str, list[str]] = {}
+        return {}
+    alike: dict[str, list[Specimen]] = {}
     for specimen in specimens:
         part = main_part(specimen)
         if part is not None and part.place == place.key and specimen.marked is None:
-            alike.setdefault(specimen.species, []).append(specimen.tag)
+            alike.setdefault(specimen.species, []).append(specimen)
+    return {species: tuple(some) for species, some in alike.items() if len(some) > 1}
+
+
+def unmarked_together(specimens: Iterable[Specimen], place: Place, names: dict[str, str]) -> tuple[Flag, ...]:
+    """Say which pieces of one species in one vessel nothing tells apart, and what to do."""
     return tuple(
         Flag(
             said("flag.unmarked", "{tags}, each a {species}, are in {place} and nothing marks them",
-                 tags=" and ".join(sorted(tags)), species=names.get(species, species), place=place.name),
+                 tags=" and ".join(sorted(one.tag for one in some)), species=names.get(species, species), place=place.name),
             said("flag.unmarked.next", "one skull to a pot or bag: a mesh bag with its punched tag tied on (no metal in "
                                        "peroxide), its teeth in a jar of its own; then tap what marks it"),
         )
-        for species, tags in alike.items()
-        if len(tags) > 1
+        for species, some in unmarked_alike(specimens, place).items()
     )  # fmt: skip

@@ -74,7 +74,10 @@ class CountCard:
 
 @dataclass(frozen=True)
 class PlaceBookCard:
-    """What should be in a place, and what its last count found. One that holds a skull and its jaw counts as one."""
+    """What should be in a place, and what its last count found. A skull with its jaw is one.
+
+    ``mixed`` are those of one species in one vessel that nothing tells apart, ``marks`` the taps that say what does.
+    """
 
     key: str
     name: str
@@ -83,6 +86,7 @@ class PlaceBookCard:
     holds: int
     items: tuple[ShouldBeCard, ...]
     baths: tuple[StandsHere, ...]
+    mixed: tuple[ShouldBeCard, ...]
     marks: tuple[Answer, ...]
     count: CountCard | None
     basis: tuple[Basis, ...] = ()

@@ -12,7 +12,7 @@ from bonebench.services.specimens.names import species_name
 from bonebench.shop.bath import Bath
 from bonebench.shop.counts import CountMark
 from bonebench.shop.entries import Entry, root_of, specimen_subject
-from bonebench.shop.lots import unmarked_together
+from bonebench.shop.lots import unmarked_alike, unmarked_together
 from bonebench.shop.part import Part
 from bonebench.shop.part_entries import MARKS, UNMARKED
 from bonebench.shop.parts import kind_of
@@ -87,7 +87,8 @@ def place_card(place: Place, specimens: Iterable[Specimen], mark: CountMark | No
     specimens = tuple(specimens)
     items = should_be(place, specimens, around)
     names = {key: species.common_name for key, species in around.known.species.items()}
-    mixed = unmarked_together(specimens, place, names)
+    alike = {one.id for some in unmarked_alike(specimens, place).values() for one in some}
+    mixed = tuple(item for item in items if item.specimen_id in alike)
     return PlaceBookCard(
         key=place.key,
         name=place.name,
@@ -96,9 +97,10 @@ def place_card(place: Place, specimens: Iterable[Specimen], mark: CountMark | No
         holds=len(items),
         items=items,
         baths=tuple(StandsHere(bath.id, bath.name) for bath in around.baths if bath.place == place.key),
-        marks=_marks(items) if mixed else (),
+        mixed=mixed,
+        marks=_marks(mixed),
         count=None if mark is None else _count(place, specimens, mark, around),
-        flags=mixed,
+        flags=unmarked_together(specimens, place, names),
         cautions=(around.known.defer,),
     )
 
@@ -106,6 +108,8 @@ def place_card(place: Place, specimens: Iterable[Specimen], mark: CountMark | No
 def _marks(items: Iterable[ShouldBeCard]) -> tuple[Answer, ...]:
     """The taps that say what tells the pieces here from each other."""
     subjects = tuple(specimen_subject(item.specimen_id) for item in items)
+    if not subjects:
+        return ()
     return tuple(
         Answer(f"mark-{key.replace(' ', '-')}", said(f"tap.mark.{key}", label), "marked", subjects, {"how": key})
         for key, label in MARKS
