@@ -232,3 +232,18 @@ def test_box_and_colony_are_led_together_month_by_month(run, tmp_path):
     assert "What the colony does to it" in words
     assert "month  air, coldest to hottest" in words
     assert "Mask (N95 or P100) and gloves" in words
+
+
+def test_questions_begin_from_the_log_where_no_size_is_given(book):
+    assert book("count", "dairy-box", "--counted", "200", "--part", "5%", "--hunger", "hungry").exit_code == 0
+    asked = json.loads(book("ramp-up", "--season", "90d", "--target", "100 g", "--held", "20 g", "--json").output)
+    assert asked["held_kg_per_day"] == 0.02
+    assert "colony.own" in [flag["what"]["key"] for flag in asked["flags"]]
+    assert "by its log" in book("least", "--days", "20d").output
+    wrong = book("least", "--days", "20d", "--box", "attic")
+    assert wrong.exit_code == 1
+    assert "which box?" in wrong.output
+
+
+def test_without_a_book_a_size_is_asked_for(run):
+    assert "nobody said how many there are" in run("least", "--days", "20d").output

@@ -1,7 +1,8 @@
 """The colony's questions, each one card: laws, hand calculations, and what is refused in words."""
 
+import itertools
 import math
-from dataclasses import fields
+from dataclasses import fields, replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -20,6 +21,8 @@ from bonebench.services.colony.heads import read_heads, tissue_of
 from bonebench.services.colony.numbers import numbers
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
+from bonebench.services.known import known_in
+from bonebench.shop.room import Room
 
 NOBODY = NoBook(clock=lambda: datetime(2026, 1, 5, tzinfo=UTC))
 SOME = Asked(size="3000", floor="0.5 m2", sites="20 L")
@@ -44,7 +47,7 @@ def bands(card: object) -> list[Band]:
 def test_a_band_runs_upward_and_the_plan_lies_below_the_middle():
     card = ask(numbers, SOME)
     found = [*bands(card), *bands(card.stages)]
-    assert len(found) == 9
+    assert len(found) == 10
     assert all(0 <= band.low <= band.plan <= band.value <= band.high for band in found)
 
 
@@ -241,7 +244,77 @@ def test_going_away_longer_takes_more_and_fresh_food_stays_what_they_finish():
     assert all(line.text.startswith("never ") for line in long.sheet.never)
 
 
+def test_a_quiet_time_that_begins_later_finds_more_of_them_and_takes_more():
+    now, later = (ask(least, SOME, days="40d", begins=begins) for begins in (None, "40d"))
+    assert later.kg_per_day > now.kg_per_day
+
+
+def test_what_they_get_until_then_is_said_and_moves_the_day():
+    unheld, poor = (ask(ramp_up, SOME, season="90d", target="100 g", held=held) for held in (None, "3 g"))
+    assert "colony.up.unheld" in keys(unheld)
+    assert "colony.up.held" in keys(poor)
+    assert poor.begin_day < unheld.begin_day
+    assert poor.start.low <= poor.start.value <= poor.start.high
+    assert poor.season_kg_per_day.value > poor.first_kg_per_day.value
+
+
+# ---- what comes out beside the numbers
+
+
+def test_a_generation_lasts_longer_than_the_growing_up_of_one_and_longer_in_the_cool():
+    warm, cool = (ask(numbers, Asked(size="3000", temperature=at)).generation_days for at in ("28 C", "22 C"))
+    # Reference: 50 days from egg to adult at 28 degC at the slowest, 90 at 22; mothers lay for weeks after.
+    assert 35 < warm.low < warm.value < warm.high
+    assert cool.value > 1.4 * warm.value
+    assert ask(numbers, Asked(size="3000", temperature="10 C")).generation_days is None
+
+
+def test_frass_is_less_than_what_was_eaten_dry_and_not_nothing():
+    card = ask(numbers, SOME)
+    # Reference 6.2 (estimate): 9 to 11 kJ of 23 in a gram dry go into frass and uric acid, so about 0.4 of it; wide either way.
+    assert 0.15 < card.frass_kg_per_day.value / (0.26 * card.appetite_kg_per_day.value) < 0.6
+
+
+def test_food_in_all_adds_up_and_hunger_is_what_was_missing():
+    card = ask(ahead, SOME, days="30d", ration="20 g")
+    last = card.days[-1]
+    # 30 times 20 g were put in; small colonies leave some in the first days, hungry ones eat some of their own young beside it.
+    assert last.eaten_in_all_g.value == pytest.approx(30 * 20, rel=0.03)
+    assert sum(day.eaten_g.low for day in card.days) <= last.eaten_in_all_g.value <= sum(day.eaten_g.high for day in card.days)
+    assert all(a.eaten_in_all_g.value < b.eaten_in_all_g.value for a, b in itertools.pairwise(card.days))
+    # By hand: they could eat so much and find 20 g.
+    assert last.hunger.value == pytest.approx(1 - 20 / last.appetite_g.value, abs=0.05)
+    assert all(day.hunger.high < 0.01 for day in ask(ahead, SOME, days="5d").days)
+
+
+def test_the_new_figures_carry_their_standing():
+    found = {line.key: line for line in (*ask(numbers, SOME).basis, *ask(ahead, SOME, days="3d").basis)}
+    for key in ("colony.frass", "colony.generation", "colony.eaten"):
+        assert not found[key].standing.checked
+        assert found[key].low < found[key].high
+
+
 # ---- sparing
+
+
+def test_every_advice_to_take_beetles_out_says_to_count_first_and_never_more_than_a_quarter():
+    card = ask(thin, Asked(size="the bedding moves"), needed="0 g", counted="1d")
+    assert card.do == "thin"
+    assert card.title.text.startswith("none to ")
+    words = " ".join(step.text for step in card.steps)
+    assert "Count a second scoop first" in card.steps[0].text
+    assert "never past a quarter" in words
+    assert "First a spare colony in another place" in words
+    split = ask(second, Asked(size="300"), needed="2 kg", days="20d")
+    assert "Count first. Split off no more than a quarter" in split.steps[0].text
+    late = ask(ahead, SOME, days="5d", waiting="40 kg")
+    assert "split off a quarter at most" in " ".join(flag.next.text for flag in late.flags)
+
+
+def test_a_spare_colony_elsewhere_is_advised_until_the_room_has_one():
+    assert "colony.second.insurance" in keys(ask(second, SOME, needed="20 g"))
+    room = known_in(replace(Room(), features=("spare colony",)))
+    assert "colony.second.insurance" not in keys(second(room, SOME, needed="20 g"))
 
 
 def test_nothing_is_thinned_without_a_count_of_the_last_two_weeks():

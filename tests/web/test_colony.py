@@ -109,7 +109,7 @@ def test_what_json_asks_badly_is_refused_in_the_same_words(pages):
 
 def test_one_day_alone_is_not_drawn():
     band = Band(1, 2, 3, 4)
-    day = DayAhead(1, None, band, band, band, band, band, band, band, band)
+    day = DayAhead(1, None, *[band] * 11)
     card = ForecastCard.__new__(ForecastCard)
     object.__setattr__(card, "days", (day,))
     assert days_charts(card) == ()
@@ -241,3 +241,34 @@ def test_the_json_of_a_boxed_colony_is_asked_by_numbers_or_by_the_box_file(pages
     assert len(by_file.json()["days"]) == 3
     seasons = {"file": file, "size": "3000", "means": "-4 C; 9 C; 23 C; 11 C", "days": "3d"}
     assert pages.post("/api/v1/colony/with-box", json=seasons).status_code == 200
+
+
+def test_questions_begin_from_todays_colony_by_the_log_where_no_number_is_typed(pages):
+    assert pages.post("/colony", data={"counted": "200", "part": "5 %"}).status_code == 303
+    page = pages.get("/colony").text
+    address = html.unescape(re.search(r'href="(/colony/ask/least[^"]*)"', page.split("From today", 1)[1])[1])
+    assert "by its log" in words(pages.get(address).text)
+    answer = pages.get("/api/v1/colony/ramp-up", params={"season": "90d", "target": "100 g"})
+    assert answer.status_code == 200, answer.text
+    assert "colony.own" in [flag["what"]["key"] for flag in answer.json()["flags"]]
+    sheet = pages.get("/print/neighbour.pdf", params={"days": "5d"})
+    assert sheet.headers["content-type"] == "application/pdf"
+
+
+def test_without_a_count_the_page_says_what_is_missing(pages):
+    answer = pages.get("/colony/ask/least", params={"size": "", "days": "30d"})
+    assert answer.status_code == 422
+    assert "nobody has counted here yet" in words(answer.text)
+
+
+def test_a_spare_colony_elsewhere_is_advised_on_the_page(pages):
+    assert "one dead heater or one mite takes a single colony" in words(pages.get("/colony").text)
+
+
+def test_pests_are_offered_by_name_and_looked_up(pages):
+    page = pages.get("/colony").text
+    assert '<option value="mites">' in page
+    assert pages.post("/colony", data={"pests": "mties", "hunger": "starved"}).status_code == 303
+    text = words(pages.get("/colony").text)
+    assert "no pest of the list is called so; it could be mites" in text
+    assert "looked starved on" in text

@@ -21,10 +21,11 @@ from bonebench.cli.face import (
 )
 
 if TYPE_CHECKING:
+    from bonebench.door import Door, NoBook
     from bonebench.files.airlog import AirLog
     from bonebench.services.colony.asked import Asked
     from bonebench.services.colony.book import ColoniesCard
-    from bonebench.services.colony.cards import Neighbour
+    from bonebench.services.colony.cards import AwayCard, Neighbour
     from bonebench.services.known import Known
     from bonebench.units import Reader
 
@@ -114,6 +115,38 @@ def _work(as_json: bool, book: str | None, schema: str, act: "Callable[[Known, s
         answer(door.work(lambda known: act(known, today)), as_json=as_json, show=lambda card: worked_text(card, reader))
 
 
+def _ask(
+    as_json: bool, book: str | None, schema: str, options: dict[str, Any], act: "Callable[[Known, Asked, str], Any]", **how: Any
+) -> None:
+    """Ask one question of a colony: the one that was typed, else today's by the log of its box."""
+    from bonebench.cli.words import worked_text
+
+    box, asked = options.pop("box", None), asked_of(options)
+    show, by_log = how.get("show"), how.get("by_log", True)
+    with faults(as_json, schema), shipped_or_book(book) as (door, reader):
+        today = reader.today.isoformat() if reader.today else ""
+        card = _by_log(door, asked, lambda known, colony: act(known, colony, today), box, how.get("first_day"), by_log=by_log)
+        if "then" in how:
+            how["then"](card, door, reader)
+        answer(card, as_json=as_json, show=lambda card: (show or worked_text)(card, reader))
+
+
+def _by_log(
+    door: "Door | NoBook", asked: "Asked", act: "Callable[[Known, Asked], Any]", box: str | None, day: str | None, *, by_log: bool
+) -> Any:
+    from bonebench.door import Door
+
+    if asked.size or not by_log or not isinstance(door, Door):
+        return door.work(lambda known: act(known, asked))
+    from bonebench.services.colony.own import ask
+
+    return door.read(lambda tx, now: ask(tx, now, asked, act, box=box, first_day=day))
+
+
+held_option = click.option("--held", help="Food a day until feeding-up begins: '20 g'; what the log tells unless said.")
+box_option = click.option("--box", help="Whose log to begin from where no --size is given, if there are several.")
+
+
 @colony.command("numbers")
 @click.option("--scoop-count", help="Larvae and adults alive in a scoop: 40. Write 0 where none are.")
 @click.option("--scoop-part", help="Which share of the bedding that scoop was: 2%.")
@@ -189,22 +222,22 @@ colony.add_command(fit, "show")
 @colony.command("feed")
 @click.option("--until", required=True, help="The day the season begins: 2026-10-01.")
 @click.option("--target", required=True, help="What they should be able to eat a day by then: 300 g.")
+@held_option
+@box_option
 @about_colony
-def feed(book: str | None, as_json: bool, until: str, target: str, **options: Any) -> None:
+def feed(book: str | None, as_json: bool, until: str, target: str, held: str | None, **options: Any) -> None:
     """Say when to begin to feed up so that they are hungry enough on a day."""
     from datetime import date
 
     from bonebench.services.colony.ahead import read_first_day
     from bonebench.services.colony.food import ramp_up as work
 
-    asked = asked_of(options)
-
-    def act(known: "Known", today: str) -> Any:
+    def act(known: "Known", asked: "Asked", today: str) -> Any:
         day = read_first_day(until)
         days = (day - date.fromisoformat(today)).days if day and today else 0
-        return work(known, asked, season=f"{max(days, 0)}d", target=target, first_day=today)
+        return work(known, asked, season=f"{max(days, 0)}d", target=target, first_day=today, held=held)
 
-    _work(as_json, book, "colony.ramp-up/1", act)
+    _ask(as_json, book, "colony.ramp-up/1", options, act)
 
 
 def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
@@ -235,6 +268,7 @@ def colonies_text(card: "ColoniesCard", reader: "Reader", zone: str) -> str:
 @click.option("--waiting", help="The queue in the freezer: '20 raccoon, 4 coyote', or its tissue: '4 kg'.")
 @click.option("--first-day", help="Today unless said, or the first whole day of a log: 2026-05-04. The size is that of this day.")
 @log_options
+@box_option
 @about_colony
 def forecast(book: str | None, as_json: bool, file: Path | None, **options: Any) -> None:
     """Tell the days ahead as bands, and whether the queue fits; a log of the box, or the box in FILE, drives them.
@@ -245,61 +279,77 @@ def forecast(book: str | None, as_json: bool, file: Path | None, **options: Any)
     from bonebench.services.colony.ahead import ahead
 
     log = LogNamed(*(options.pop(name) for name in ("log_file", "log_unit", "zone")))
+    if file is not None:
+        _work(as_json, book, "colony.forecast/1", lambda known, today: told_by_file(known, today, file, log, options))
+        return
+    more = {name: options.pop(name) for name in ("days", "ration", "waiting", "first_day")}
 
-    def act(known: "Known", today: str) -> Any:
-        if file is not None:
-            return told_by_file(known, today, file, log, options)
-        asked = asked_of(options)
-        return ahead(known, asked, today=today, log=log.read(known), **options)
+    def act(known: "Known", asked: "Asked", today: str) -> Any:
+        return ahead(known, asked, today=today, log=log.read(known), **more)
 
-    _work(as_json, book, "colony.forecast/1", act)
+    _ask(as_json, book, "colony.forecast/1", options, act, by_log=log.file is None, first_day=more["first_day"])
 
 
 @colony.command("ramp-up")
 @click.option("--season", required=True, help="Days to the season: 120d.")
 @click.option("--target", required=True, help="What they should be able to eat a day by then: 300 g.")
 @click.option("--first-day", help="Today unless said.")
+@held_option
+@box_option
 @about_colony
-def ramp_up(book: str | None, as_json: bool, first_day: str | None, **options: Any) -> None:
-    """Say when to begin to feed up for a season, and with how much."""
+def ramp_up(
+    book: str | None, as_json: bool, season: str, target: str, first_day: str | None, held: str | None, **options: Any
+) -> None:  # fmt: skip
+    """Say when to begin to feed up for a season, and with how much; from today's colony by the log, unless a size is given."""
     from bonebench.services.colony.food import ramp_up as work
 
-    asked = asked_of(options)
-    _work(as_json, book, "colony.ramp-up/1", lambda known, today: work(known, asked, first_day=first_day or today, **options))
+    def act(known: "Known", asked: "Asked", today: str) -> Any:
+        return work(known, asked, season=season, target=target, first_day=first_day or today, held=held)
+
+    _ask(as_json, book, "colony.ramp-up/1", options, act, first_day=first_day)
 
 
 @colony.command("least")
 @click.option("--days", help="How long the quiet time is: 60d unless said.")
 @click.option("--keep", help="Which share of them must be there at its end: 50% unless said.")
+@click.option("--begins", help="In how long it begins: 30d; now unless said.")
+@box_option
 @about_colony
-def least(book: str | None, as_json: bool, **options: Any) -> None:
-    """Say the least food that keeps them through a quiet time."""
+def least(
+    book: str | None, as_json: bool, days: str | None, keep: str | None, begins: str | None, **options: Any
+) -> None:  # fmt: skip
+    """Say the least food that keeps them through a quiet time; today's colony by the log, unless a size is given."""
     from bonebench.services.colony.food import least as work
 
-    asked = asked_of(options)
-    _work(as_json, book, "colony.least/1", lambda known, _: work(known, asked, **options))
+    _ask(as_json, book, "colony.least/1", options, lambda known, asked, _: work(known, asked, days=days, keep=keep, begins=begins))
 
 
 @colony.command("away")
 @click.option("--days", help="How long: 7d unless said.")
 @click.option("--first-day", help="Today unless said.")
 @click.option("--pdf", type=click.Path(dir_okay=False, path_type=Path), help="Write the neighbour's sheet to this file.")
+@box_option
 @about_colony
-def away(book: str | None, as_json: bool, first_day: str | None, pdf: Path | None, **options: Any) -> None:
+def away(
+    book: str | None, as_json: bool, days: str | None, first_day: str | None, pdf: Path | None, **options: Any
+) -> None:  # fmt: skip
     """Say what to load before days away, with a sheet for a neighbour."""
     from bonebench.cli.words import worked_text
     from bonebench.services.colony.food import away as work
 
-    asked = asked_of(options)
-    with faults(as_json, "colony.away/1"), shipped_or_book(book) as (door, reader):
-        today = reader.today.isoformat() if reader.today else None
-        card = door.work(lambda known: work(known, asked, first_day=first_day or today, **options))
-        if pdf is not None:
-            from bonebench.papers.awaywords import away_pdf
+    def print_sheet(card: "AwayCard", door: "Door | NoBook", reader: "Reader") -> None:
+        from bonebench.papers.awaywords import away_pdf
 
+        if pdf is not None:
             surface = door.surface()
             write_paper(pdf, away_pdf(card, reader, room=surface.room_name, demo=surface.demo))
-        answer(card, as_json=as_json, show=lambda card: f"{worked_text(card, reader)}\n\n{sheet_text(card.sheet, reader)}")
+
+    _ask(
+        as_json, book, "colony.away/1", options,
+        lambda known, asked, today: work(known, asked, days=days, first_day=first_day or today or None),
+        first_day=first_day, then=print_sheet,
+        show=lambda card, reader: f"{worked_text(card, reader)}\n\n{sheet_text(card.sheet, reader)}",
+    )  # fmt: skip
 
 
 def sheet_text(sheet: "Neighbour", reader: "Reader") -> str:
@@ -317,27 +367,38 @@ def sheet_text(sheet: "Neighbour", reader: "Reader") -> str:
 @click.option("--needed", required=True, help="What they will have to eat a day: 50 g.")
 @click.option("--counted", help="When a scoop was last counted: 3d ago is 3d.")
 @click.option("--days", help="How far ahead to look: 30d unless said.")
+@box_option
 @about_colony
-def thin(book: str | None, as_json: bool, **options: Any) -> None:
+def thin(
+    book: str | None, as_json: bool, needed: str, counted: str | None, days: str | None, **options: Any
+) -> None:  # fmt: skip
     """Say what may be thinned, sold or given away: never more than a quarter, and only after a count."""
     from bonebench.services.colony.sparing import thin as work
 
-    asked = asked_of(options)
-    _work(as_json, book, "colony.thin/1", lambda known, _: work(known, asked, **options))
+    def act(known: "Known", asked: "Asked", _: str) -> Any:
+        return work(known, asked, needed=needed, counted=counted, days=days)
+
+    _ask(as_json, book, "colony.thin/1", options, act)
 
 
 @colony.command("second")
 @click.option("--needed", required=True, help="What must be eaten a day at the height of the season: 300 g.")
 @click.option("--days", help="Days to then: 120d unless said.")
 @click.option("--has-spare", is_flag=True, help="A spare colony lives in another place.")
+@box_option
 @about_colony
-def second(book: str | None, as_json: bool, has_spare: bool, **options: Any) -> None:
+def second(
+    book: str | None, as_json: bool, needed: str, days: str | None, has_spare: bool, **options: Any
+) -> None:  # fmt: skip
     """Say whether to start or split a second colony."""
     from bonebench.services.colony.sparing import second as work
 
-    asked = asked_of(options)
     spare = "yes" if has_spare else None
-    _work(as_json, book, "colony.second/1", lambda known, _: work(known, asked, has_spare=spare, **options))
+
+    def act(known: "Known", asked: "Asked", _: str) -> Any:
+        return work(known, asked, needed=needed, days=days, has_spare=spare)
+
+    _ask(as_json, book, "colony.second/1", options, act)
 
 
 @colony.command("harm")

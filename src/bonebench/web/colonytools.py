@@ -16,6 +16,7 @@ from bonebench.services.colony.cards import AwayCard, ForecastCard
 from bonebench.services.colony.food import away, least, ramp_up
 from bonebench.services.colony.harm import harm
 from bonebench.services.colony.numbers import numbers
+from bonebench.services.colony.own import ask
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
 from bonebench.services.known import Known
@@ -26,7 +27,7 @@ from bonebench.web.charts import Chart, Series, chart
 from bonebench.web.shell import door_of
 from bonebench.web.tools import Field, Tool
 
-ABOUT = tuple(field.name for field in fields(Asked) if field.name != "seed")
+ABOUT = tuple(field.name for field in fields(Asked) if field.name not in ("seed", "own"))
 NO_YES = (("", "No"), ("yes", "Yes"))
 SIZE = Field("size", "How many beetles?", "3000; or a few, hundreds, thousands, the bedding moves; or a scoop: 40 in 2 %")
 WARMTH = Field("temperature", "How warm do they sit?", "26 C or 80 F; one value, or one for each hour apart by semicolons")
@@ -41,6 +42,10 @@ HOUSE = (
     Field("pests", "Pests that were seen", "mites, ham beetles; empty is none", more=True),
 )
 COLONY = (SIZE, WARMTH, DAMP)
+BOX = Field("box", "Whose log, if there are several boxes", "big box; only if no number is typed", more=True)
+OWN_SIZE = Field("size", "How many beetles?", "empty is today's by the log; 3000; or a few, hundreds, thousands; or 40 in 2 %")
+OWN = (OWN_SIZE, WARMTH, DAMP)
+HELD = Field("held", "Food a day until feeding-up begins", "20 g; empty is by the log", more=True)
 LOG = (
     Field("log", "Or a log of the box", "pasted: one line of names, such as time,temperature_c,humidity_percent; then a row for "
           "each reading; it drives the days it covers", more=True, kind="lines"),
@@ -67,6 +72,8 @@ LOOK_FIELDS = (
     Field("about", "When it was, if not now", "yesterday, 2d ago, 2026-05-04", more=True),
 )
 
+# Questions that begin from today's colony by the log of its box, where no size was typed.
+BY_LOG = (ramp_up, least, away, thin, second)
 Ask = Callable[[Request, Mapping[str, str]], Worked]
 
 
@@ -81,7 +88,12 @@ def _about_colony(act: Callable[..., Worked], needed: tuple[str, ...] = (), *, d
 
     def work(request: Request, form: Mapping[str, str]) -> Worked:
         rest = _rest(request, form, needed, dated=dated)
-        colony = asked_of(form)
+        colony, box = asked_of(form), rest.pop("box", None)
+        if act in BY_LOG:
+            day = form.get("first_day")
+            return door_of(request).read(
+                lambda tx, now: ask(tx, now, colony, lambda known, own: act(known, own, **rest), box=box, first_day=day)
+            )
         return door_of(request).work(lambda known: act(known, colony, **rest))
 
     return work
@@ -102,8 +114,12 @@ def _by_log(act: Callable[..., Worked], *, dated: bool = False) -> Ask:
         today = door_of(request).surface().reader.today
         if dated and today is not None:
             rest["today"] = today.isoformat()
-        colony = asked_of(form)
-        return door_of(request).work(lambda known: act(known, colony, log=log_of(known, form), **rest))
+        colony, box, day = asked_of(form), rest.pop("box", None), form.get("first_day")
+        if form.get("log"):
+            return door_of(request).work(lambda known: act(known, colony, log=log_of(known, form), **rest))
+        return door_of(request).read(
+            lambda tx, now: ask(tx, now, colony, lambda known, own: act(known, own, **rest), box=box, first_day=day)
+        )
 
     return work
 
@@ -166,13 +182,13 @@ _ALL = (
             "What they will be able to eat, as a band, and whether the freezer's queue fits.",
         ),
         (
-            *COLONY,
+            *OWN,
             Field("days", "How far ahead", "90d"),
             Field("ration", "Food a day", "80 g; empty is all they can eat"),
             Field("waiting", "The queue in the freezer", "20 raccoon, 4 coyote; or its tissue, 4 kg"),
             replace(FIRST_DAY, hint="2026-05-04; empty is today, or the log's first whole day"),
             *LOG,
-            *HOUSE,
+            BOX, *HOUSE,
         ),
         ("size",),
         _by_log(ahead, dated=True),
@@ -232,18 +248,25 @@ _ALL = (
             "They need weeks to become many: when to begin so that the season finds them hungry.",
         ),
         (
-            *COLONY,
+            *OWN,
             Field("season", "The season begins in", "120d"),
             Field("target", "They should then eat a day", "300 g"),
-            FIRST_DAY,
-            *HOUSE,
+            FIRST_DAY, HELD,
+            BOX, *HOUSE,
         ),
         ("season",),
         _about_colony(ramp_up, ("season", "target"), dated=True),
     ),
     _tool(
         ("least", "A quiet time", "the least food that keeps them", "A ration is a range: never under the lower end."),
-        (*COLONY, Field("days", "How long is it quiet", "60d"), Field("keep", "Keep of them", "50 %", more=True), *HOUSE),
+        (
+            *OWN,
+            Field("days", "How long is it quiet", "60d"),
+            Field("begins", "It begins in", "30d; empty is now"),
+            Field("keep", "Keep of them", "50 %", more=True),
+            BOX,
+            *HOUSE,
+        ),
         ("size",),
         _about_colony(least),
     ),
@@ -252,7 +275,7 @@ _ALL = (
             "away", "Going away", "what to load, and a sheet for a neighbour",
             "What to load so that nothing starves or rots while nobody is there.",
         ),
-        (*COLONY, Field("days", "How long", "7d"), FIRST_DAY, *HOUSE),
+        (*OWN, Field("days", "How long", "7d"), FIRST_DAY, BOX, *HOUSE),
         ("size",),
         _about_colony(away, dated=True),
     ),
@@ -262,11 +285,11 @@ _ALL = (
             "What may be taken out without regretting it in the season.",
         ),
         (
-            *COLONY,
+            *OWN,
             Field("needed", "They will have to eat a day", "50 g"),
             Field("counted", "A scoop was last counted", "3d ago is 3d; empty is not lately"),
             Field("days", "Look ahead", "30d", more=True),
-            *HOUSE,
+            BOX, *HOUSE,
         ),
         ("needed",),
         _about_colony(thin, ("needed",)),
@@ -277,11 +300,11 @@ _ALL = (
             "Whether one box comes to what the season needs, and whether a spare lives elsewhere.",
         ),
         (
-            *COLONY,
+            *OWN,
             Field("needed", "At the height they must eat a day", "300 g"),
             Field("days", "Days to then", "120d"),
             Field("has_spare", "Does a spare live in another place?", choices=NO_YES),
-            *HOUSE,
+            BOX, *HOUSE,
         ),
         ("needed",),
         _about_colony(second, ("needed",)),
@@ -292,12 +315,12 @@ _ALL = (
             "What some hours too cold or too hot did to them, against the same colony without.",
         ),
         (
-            *COLONY,
+            *OWN,
             Field("fell_to", "How cold or hot it was", "4 C"),
             Field("lasted", "How long", "18h"),
             Field("days", "Look how many days after", "14d", more=True),
             *LOG,
-            *HOUSE,
+            BOX, *HOUSE,
         ),
         ("fell_to", "log"),
         _by_log(harm),

@@ -135,3 +135,30 @@ def test_warnings_of_air_species_and_pests():
     assert Why.DRY in {a.why for a in warnings(np.full(72, 24.0), dry, has_water=False)}
     assert warnings(np.full(72, 24.0), dry, has_water=True) == ()
     assert warnings(np.full(72, np.nan), np.full(72, np.nan), has_water=False) == ()
+
+
+def test_a_ration_until_then_decides_when_feeding_up_begins_and_it_is_the_latest_day_in_time(draws):
+    air, wanted = Air(60, 28.0, 0.55), {"season_day": 50, "target_kg_per_day": 0.12}
+    poor, rich = (ramp_up(draws, BOX, air, held_kg_per_day=kg, **wanted) for kg in (0.005, 0.02))
+    assert poor.begin_day < rich.begin_day
+    assert poor.start.value < rich.start.value
+
+    def in_time(begin):
+        """By hand, without the search: held to that day, fed from it on, there by the season."""
+        start = forecast(draws, BOX, conditions(begin, 28.0, 0.55, food_kg_per_day=0.02)).ends if begin else draws
+        told = forecast(start, BOX, conditions(51 - begin, 28.0, 0.55))
+        return float((told.paths("appetite_kg") >= 0.12).any(axis=1).mean())
+
+    assert in_time(rich.begin_day) >= 0.8 > in_time(rich.begin_day + 1)
+
+
+def test_held_at_all_they_eat_is_fed_up_already(draws):
+    air, wanted = Air(60, 28.0, 0.55), {"season_day": 50, "target_kg_per_day": 0.08}
+    # Nothing is gained by the day it is called feeding-up: any day to the season will do.
+    assert ramp_up(draws, BOX, air, held_kg_per_day=10.0, **wanted).begin_day >= 48
+
+
+def test_part_of_an_air_is_its_hours():
+    hours = np.arange(72.0) / 10 + 20
+    part = Air(3, hours, 0.5).part(1, 2)
+    assert (part.days, part.temperature_c[0], part.temperature_c[-1], part.humidity) == (2, 22.4, 27.1, 0.5)

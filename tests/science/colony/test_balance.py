@@ -110,7 +110,9 @@ def test_the_simulated_growth_rate_is_that_of_euler_and_lotka_worked_out_from_ga
     # The issue asks for 2 %; steps of an hour give about half a percent.
     assert np.log(active[-1] / active[-31]) / 30 == pytest.approx(growth, rel=0.02)
     assert doubling_days(schedule) == pytest.approx(math.log(2) / growth)
-    assert generation_days(schedule) > schedule.stages[1].boxes / schedule.stages[1].rate
+    # The mean age of mothers is minus the slope of the daughters against the rate, by the same independent integrals.
+    slope = (daughters(growth + 1e-4) - daughters(growth - 1e-4)) / 2e-4
+    assert generation_days(schedule) == pytest.approx(-slope, rel=1e-3)
 
 
 def test_the_stepping_agrees_with_an_independent_solver_of_the_same_equations():

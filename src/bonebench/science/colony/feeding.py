@@ -7,13 +7,14 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.figures import Figure, Standing
 from bonebench.science.colony import equations, run
-from bonebench.science.colony.forecast import Draws, forecast
+from bonebench.science.colony.forecast import Draws, Forecast, forecast
 from bonebench.science.colony.layout import BODY_DRY, FloatArray
-from bonebench.science.colony.model import Conditions, Housing, Series, conditions
+from bonebench.science.colony.model import HOURS_A_DAY, Conditions, Housing, Series, conditions
 
 SOURCE = "colony model, nine draws in ten; not checked in your room"
 _RATIONS = 15
@@ -43,6 +44,16 @@ class Air:
             food_kg_per_day=kg_per_day,
             food_dry_share=food_dry_share,
         )
+
+    def part(self, first: int, days: int) -> "Air":
+        """Return so many of these days from day ``first`` on."""
+        hours = slice(first * HOURS_A_DAY, (first + days) * HOURS_A_DAY)
+
+        def cut(series: Series) -> Series:
+            values = np.asarray(series, dtype=np.float64)
+            return float(values) if values.ndim == 0 else values[hours]
+
+        return Air(days, cut(self.temperature_c), cut(self.humidity), cut(self.moist))
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,31 +131,49 @@ def _between(rations: FloatArray, kept: FloatArray, first: int, keep: float) -> 
 
 @dataclass(frozen=True, slots=True)
 class RampUp:
-    """Feeding up for a season: days it takes, the day to begin at (negative: too late), food until then, chance to get there."""
+    """Feeding up for a season: days it takes, the day to begin at (negative: too late), food until then, chance to get there.
+
+    ``start`` is how many larvae and adults there are when it begins; ``first_kg_per_day`` and ``season_kg_per_day`` what they can
+    eat a day then and when the season comes.
+    """
 
     days: Figure | None
     begin_day: int | None
     food_kg: Figure | None
     chance: float
+    start: Figure | None = None
+    first_kg_per_day: Figure | None = None
+    season_kg_per_day: Figure | None = None
 
 
-def ramp_up(draws: Draws, housing: Housing, air: Air, *, season_day: int, target_kg_per_day: float, sure: float = 0.8) -> RampUp:
+def ramp_up(
+    draws: Draws,
+    housing: Housing,
+    air: Air,
+    *,
+    season_day: int,
+    target_kg_per_day: float,
+    sure: float = 0.8,
+    held_kg_per_day: float | None = None,
+) -> RampUp:
     """When to begin to feed all they eat, so that a season finds them hungry enough.
 
     Parameters
     ----------
     draws : Draws
-        Colonies that may be this one when feeding-up begins; held at their ration until then.
+        Colonies that may be this one today.
     housing : Housing
         Floor, sites, cover, kind of food.
     air : Air
-        From the beginning of the feeding-up on, for as many days as may be spent on it.
+        From today on, to the season at least and for as many days as may be spent on it.
     season_day : int
         Days from now to the season. [days]
     target_kg_per_day : float
         What they should be able to eat a day by then, above 0. [kg/day]
     sure : float, optional
         Share of the draws that must be there in time. [1]
+    held_kg_per_day : float, optional
+        What they get a day until feeding-up begins, zero or more; without it they are taken to stay as many as today. [kg/day]
 
     Returns
     -------
@@ -155,20 +184,77 @@ def ramp_up(draws: Draws, housing: Housing, air: Air, *, season_day: int, target
     ------
     OutsideRange
         If the target is not above 0.
+
+    Notes
+    -----
+    With a ration the colony is run on it to the day feeding-up begins, and that day is found by halving: the later it begins, the
+    fewer are there in time.
     """
     if not 0 < target_kg_per_day < math.inf:
         raise OutsideRange("colony.target", "a target of {rate:feeding}; it must be above 0", rate=target_kg_per_day)
-    told = forecast(draws, housing, air.fed(None, housing.food_dry_share))
-    appetite = told.paths("appetite_kg")
-    reached = appetite >= target_kg_per_day
-    there = reached.any(axis=1)
+    goal = _Goal(draws, housing, air, season_day, target_kg_per_day, held_kg_per_day)
+    told, days, there = goal.fed_from(0)
     chance = float(there.mean())
     if chance < sure:
         return RampUp(None, None, None, chance)
-    days = np.where(there, reached.argmax(axis=1), air.days).astype(np.float64)
-    food = np.array([path[: int(day) + 1].sum() for path, day in zip(told.paths("eaten_kg"), days, strict=True)])
     begin = season_day - math.ceil(float(np.quantile(days, sure)))
-    return RampUp(_figure(days, "days"), begin, _figure(food, "kg"), chance)
+    if begin > 0 and held_kg_per_day is not None:
+        begin = _latest(goal, sure)
+    if begin > 0:
+        told, days, _ = goal.fed_from(begin)
+    food = np.array([path[: int(day) + 1].sum() for path, day in zip(told.paths("eaten_kg"), days, strict=True)])
+    appetite = told.paths("appetite_kg")
+    last = min(max(season_day - max(begin, 0), 0), appetite.shape[1] - 1)
+    return RampUp(
+        _figure(days, "days"),
+        begin,
+        _figure(food, "kg"),
+        chance,
+        _figure(told.paths("active")[:, 0], "1"),
+        _figure(appetite[:, 0], "kg/day"),
+        _figure(appetite[:, last], "kg/day"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Goal:
+    """A season that colonies are fed up for."""
+
+    draws: Draws
+    housing: Housing
+    air: Air
+    season_day: int
+    target_kg_per_day: float
+    held_kg_per_day: float | None
+
+    def fed_from(self, begin: int) -> tuple[Forecast, FloatArray, npt.NDArray[np.bool_]]:
+        """Hold them to a day, then feed all they eat: the run from there, the days each takes to the target, which get there."""
+        dry, start = self.housing.food_dry_share, self.draws
+        if begin > 0 and self.held_kg_per_day is not None:
+            start = forecast(start, self.housing, self.air.part(0, begin).fed(self.held_kg_per_day, dry)).ends
+        left = self.air.part(begin, self.air.days - begin)
+        told = forecast(start, self.housing, left.fed(None, dry))
+        reached = told.paths("appetite_kg") >= self.target_kg_per_day
+        there: npt.NDArray[np.bool_] = np.asarray(reached.any(axis=1), dtype=np.bool_)
+        days = np.where(there, reached.argmax(axis=1), left.days).astype(np.float64)
+        return told, days, there
+
+    def share_in_time(self, begin: int) -> float:
+        """Return the share of the colonies that are there by the season, fed up from a day on."""
+        _, days, there = self.fed_from(begin)
+        return float(np.mean(there & (days <= self.season_day - begin)))
+
+
+def _latest(goal: _Goal, sure: float) -> int:
+    """Return the latest day to begin at, by halving; 0 if even today is none too early."""
+    early, late = 0, goal.season_day
+    while late - early > 1:
+        middle = (early + late) // 2
+        if goal.share_in_time(middle) >= sure:
+            early = middle
+        else:
+            late = middle
+    return early
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from bonebench.services.colony.bands import bands_by_day
 from bonebench.services.colony.cards import Band, DayAhead, ForecastCard
 from bonebench.services.colony.heads import tissue_of
 from bonebench.services.colony.logged import air_of_log
+from bonebench.services.colony.outputs import days_basis, days_facts, in_all
 from bonebench.services.colony.typed import read_ration, read_span
 from bonebench.services.colony.warned import beyond, flags_of, rests_on
 from bonebench.services.facts import fact
@@ -101,7 +102,7 @@ def ahead_in(
     table = tuple(_days(run, given.begin))
     return ForecastCard(
         title=_title(table, feed),
-        facts=(*_facts(table), *_queue_facts(queue, done, chance, span), *given.facts),
+        facts=(*_facts(table), *days_facts(run, feed), *_queue_facts(queue, done, chance, span), *given.facts),
         flags=(
             *_hungry(run, feed),
             *_queue_flags(queue, done, chance),
@@ -111,7 +112,7 @@ def ahead_in(
         ),
         steps=_steps(feed),
         cautions=for_colony(known.caution_rows),
-        basis=rests_on(colony, *([("colony.queue", queue)] if queue else [])),
+        basis=rests_on(colony, days_basis(run), *([("colony.queue", queue)] if queue else [])),
         days=table,
         queue_kg=queue.value if queue else None,
         queue_days_low=done.low if done else None,
@@ -136,8 +137,9 @@ def first_day_of(air: Air) -> Air:
 def _days(run: Forecast, first: date | None) -> Iterator[DayAhead]:
     numbers = [bands_by_day(run, name) for name in ("eggs", "larvae", "pupae", "adults")]
     grams = [bands_by_day(run, name, 1000.0) for name in ("appetite_kg", "eaten_kg")]
+    more = [in_all(run, "eaten_kg"), bands_by_day(run, "hunger"), bands_by_day(run, "frass_kg", 1000.0)]
     heat, water = bands_by_day(run, "heat_w"), bands_by_day(run, "water_kg", 1000.0)
-    for at, bands in enumerate(zip(*numbers, *grams, heat, water, strict=True)):
+    for at, bands in enumerate(zip(*numbers, *grams, *more, heat, water, strict=True)):
         yield DayAhead(at + 1, later(first, at), *bands)
 
 
@@ -166,8 +168,6 @@ def _facts(table: tuple[DayAhead, ...]) -> Iterator[Fact]:
             low=band.low, high=band.high, plan=band.plan,
         )  # fmt: skip
         yield Fact(on, eats)
-    eaten = sum(day.eaten_g.value for day in table) / 1000
-    yield fact("colony.ahead.eaten", "They eat in all", "about {eaten:mass} in {days} days", eaten=eaten, days=len(table))
 
 
 def _kg(band: Band) -> Band:
@@ -201,7 +201,8 @@ def _queue_flags(queue: Figure | None, done: Figure | None, chance: float | None
         yield Flag(
             said("colony.queue.late", "the queue is more than this colony can be trusted to eat in these days"),
             said(
-                "colony.queue.late.next", "begin to feed up earlier, split the colony, promise later days, or macerate some of it"
+                "colony.queue.late.next",
+                "feed up earlier, promise later days, macerate some; or count, and split off a quarter at most",
             ),
         )
     else:

@@ -4,6 +4,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from datetime import date
 
 import numpy as np
 
@@ -39,6 +40,7 @@ class Asked:
     ``size``: a number of larvae and adults, one of the grades, or a scoop such as "40 in 2 %". ``temperature`` and ``humidity``
     hold one value, or one for each hour apart by semicolons (24 are a day that comes again). ``sites`` is a number of pupation
     sites or the volume of the blocks. ``bare``, ``dry`` and ``dried`` are yes where there is no cover, no water, only dried food.
+    ``own`` is the room's colony by its log, which stands in where no size was typed.
     """
 
     size: str | None = None
@@ -52,6 +54,7 @@ class Asked:
     beetles: str | None = None
     pests: str | None = None
     seed: int = SEED
+    own: "ByLog | None" = None
 
     def rng(self) -> np.random.Generator:
         """Return the dice: the same question gets the same answer."""
@@ -177,11 +180,35 @@ class Told:
     seen: tuple[Seen, ...]
 
 
+@dataclass(frozen=True)
+class ByLog:
+    """The colony of one box as its log tells it today: when it was counted last, and what it gets a day if that is known."""
+
+    told: Told
+    place: str
+    counted: date
+    fed_kg_per_day: float | None
+
+    def housed(self, asked: Asked) -> Told:
+        """Return it in its own house, or in what was typed of one."""
+        typed, _ = housing_of(asked)
+        mine = self.told.housing
+        house = Housing(
+            typed.floor_m2 if asked.floor else mine.floor_m2,
+            typed.sites if asked.sites else mine.sites,
+            cover=typed.cover if asked.bare else mine.cover,
+            food_dry_share=typed.food_dry_share if asked.dried else mine.food_dry_share,
+        )
+        return replace(self.told, housing=house)
+
+
 def told(asked: Asked, seen: tuple[Seen, ...] = (), *, days: int = 1, air: Air | None = None) -> Told:
     """Return the colonies that may be this one today, from its size and from what was seen in the last days.
 
     ``air`` is that of those days where it was logged; as typed otherwise.
     """
+    if asked.own is not None and not asked.size and not seen:
+        return asked.own.housed(asked)
     housing, assumed = housing_of(asked)
     air = air or air_of(asked, days)
     warm, damp, _ = means(air)

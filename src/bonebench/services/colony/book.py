@@ -9,6 +9,7 @@ from bonebench.reference.beetles import beetle_named
 from bonebench.said import Said, said
 from bonebench.services.cards import Flag
 from bonebench.services.colony.appetite import beetles_of, day_begun, of_colony
+from bonebench.services.colony.asked import Asked, Told
 from bonebench.services.colony.cards import NumbersCard
 from bonebench.services.colony.kinds import kind_flags
 from bonebench.services.colony.looks import in_use
@@ -16,6 +17,7 @@ from bonebench.services.colony.news import box_news, boxes_of
 from bonebench.services.colony.night import BoxTonight, box_tonight, fed_to
 from bonebench.services.colony.numbers import misfits, numbers_of
 from bonebench.services.colony.record import held
+from bonebench.services.colony.warned import INSURANCE, SPARE
 from bonebench.services.colony.weighed import Eaten, eaten_of
 from bonebench.services.gather import everything_in_work, known_of
 from bonebench.services.known import Known
@@ -59,6 +61,7 @@ class ColoniesCard(Cautioned):
     """The colonies of the room."""
 
     boxes: tuple[BoxColonyCard, ...]
+    flags: tuple[Flag, ...] = ()
     schema: str = "colony/1"
 
 
@@ -70,6 +73,7 @@ def colonies(tx: Reading, now: datetime) -> ColoniesCard:
     return ColoniesCard(
         boxes=tuple(_box(known, place, story_of(tx, place_subject(place.key))[0], subjects, now) for place in boxes),
         cautions=for_colony(known.caution_rows),
+        flags=(INSURANCE,) if boxes and SPARE not in known.room.features else (),
     )
 
 
@@ -77,19 +81,38 @@ def _box(known: Known, place: Place, story: Story, subjects: Sequence[Subject], 
     log = fold_colony(story)
     warned = tuple(one.flag for one in box_news(known, place, fold_place(place.key, story), subjects, now))
     looks, odd = in_use(log, now), (*warned, *log.flags)
-    kind = beetle_named(beetles_of(place.box, looks))
-    counted = any(tells_size(one.what) for one in looks) and kind.trust != "none"
+    counted = _tells(place, looks)
     eaten = eaten_of(fed_to(known, place, subjects), now, looks[0].at) if counted else ()
     numbers = _numbers(known, looks, place, eaten, now) if counted else None
     if numbers is None:
         odd = (*odd, *kind_flags(beetles_of(place.box, looks)))
     tonight = box_tonight(place, subjects, of_colony(place, log, now, eaten), now)
     shown = tuple(LookCard(one.at, one.entry, tell_look(one.what)) for one in reversed(log.seen[-SHOWN:]))
-    why_not = None if numbers else (_why_not(log) if kind.trust != "none" else said("colony.kind.no_numbers", WITHHELD_WORDS))
+    why_not = None if numbers else why_not_told(place, log, now)
     return BoxColonyCard(place.key, place.name, shown, numbers, why_not, tonight, odd)
 
 
-def _why_not(log: ColonyLog) -> Said:
+def _tells(place: Place, looks: Sequence[SeenAt]) -> bool:
+    """Whether these looks say how many there are, of a beetle whose numbers can be worked out."""
+    return any(tells_size(one.what) for one in looks) and beetle_named(beetles_of(place.box, looks)).trust != "none"
+
+
+def told_today(
+    known: Known, place: Place, log: ColonyLog, subjects: Sequence[Subject], now: datetime
+) -> tuple[Told, Asked, float | None] | None:  # fmt: skip
+    """Return the colony of a box as it is today, its box as it was read last, and what it gets a day [kg] if that is known."""
+    looks = in_use(log, now)
+    if not _tells(place, looks):
+        return None
+    eaten = eaten_of(fed_to(known, place, subjects), now, looks[0].at)
+    record, colony = held(looks, place.box, eaten, day_begun(looks, now))
+    return colony, record.asked(), record.fed_kg_per_day()
+
+
+def why_not_told(place: Place, log: ColonyLog, now: datetime) -> Said:
+    """Say why a log does not tell how many there are."""
+    if beetle_named(beetles_of(place.box, in_use(log, now))).trust == "none":
+        return said("colony.kind.no_numbers", WITHHELD_WORDS)
     if log.last_count is None:
         return said("colony.uncounted", "nobody has counted here yet: a scoop and its share of the bedding is enough")
     day = log.last_count.at.date()

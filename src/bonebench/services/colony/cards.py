@@ -21,6 +21,15 @@ class Band:
 
 
 @dataclass(frozen=True)
+class Reach:
+    """A range with its middle: nine in ten lie inside."""
+
+    low: float
+    value: float
+    high: float
+
+
+@dataclass(frozen=True)
 class Stages:
     """How many there probably are, by age; ``large_larvae`` are among the larvae."""
 
@@ -33,7 +42,11 @@ class Stages:
 
 @dataclass(frozen=True)
 class DayAhead:
-    """One day ahead, counted from 1; masses in grams of the food as it lies there."""
+    """One day ahead, counted from 1; masses in grams of the food as it lies there, frass dry.
+
+    ``hunger`` is the share of what they could eat that was not there; ``eaten_in_all_g`` counts from the first day
+    and, like ``eaten_g``, holds the eggs, young and pupae of their own that they eat.
+    """
 
     day: int
     date: date | None
@@ -43,6 +56,9 @@ class DayAhead:
     adults: Band
     appetite_g: Band
     eaten_g: Band
+    eaten_in_all_g: Band
+    hunger: Band
+    frass_g: Band
     heat_w: Band
     water_g: Band
 
@@ -57,7 +73,10 @@ class LimitCount:
 
 @dataclass(frozen=True, kw_only=True)
 class NumbersCard(Worked):
-    """What was seen, turned into a colony; the doubling time is that with food and room enough, None where nothing grows."""
+    """What was seen, turned into a colony; doubling and generation are those with food and room enough, None if nothing grows.
+
+    Heat, water and frass (dry) are those of a day on which they get all they eat.
+    """
 
     stages: Stages
     live_kg: Band
@@ -67,6 +86,8 @@ class NumbersCard(Worked):
     doubling_days_low: float | None
     doubling_days: float | None
     doubling_days_high: float | None
+    generation_days: Reach | None
+    frass_kg_per_day: Band
     strain_low: float
     strain: float
     strain_high: float
@@ -96,7 +117,11 @@ class ForecastCard(Worked):
 
 @dataclass(frozen=True, kw_only=True)
 class RampUpCard(Worked):
-    """Feeding up for a season; ``begin_day`` counts from now and is below 0 where it is late already."""
+    """Feeding up for a season; ``begin_day`` counts from now and is below 0 where it is late already.
+
+    ``start`` is larvae and adults on that day; ``first_kg_per_day`` and ``season_kg_per_day`` what they can eat a day then and at
+    the season; ``held_kg_per_day`` what they get until then, None where they were taken to stay as they are.
+    """
 
     begin_day: int | None
     begin_date: date | None
@@ -106,6 +131,10 @@ class RampUpCard(Worked):
     food_kg_low: float | None
     food_kg: float | None
     food_kg_high: float | None
+    start: Reach | None
+    first_kg_per_day: Reach | None
+    season_kg_per_day: Reach | None
+    held_kg_per_day: float | None
     chance: float
     seed: int
     schema: str = "colony.ramp-up/1"

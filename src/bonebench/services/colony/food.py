@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 
 from bonebench.errors import Impossible
+from bonebench.figures import Figure
 from bonebench.said import Said, said
 from bonebench.science.colony import feeding
+from bonebench.science.colony.forecast import Draws, forecast
 from bonebench.services.cards import Fact, Flag
 from bonebench.services.colony.ahead import later, read_first_day
-from bonebench.services.colony.asked import Asked, air_of, told
-from bonebench.services.colony.cards import AwayCard, LeastCard, RampUpCard
+from bonebench.services.colony.asked import Asked, Told, air_of, told
+from bonebench.services.colony.bands import count
+from bonebench.services.colony.cards import AwayCard, LeastCard, RampUpCard, Reach
 from bonebench.services.colony.neighbour import neighbour, neighbour_cautions
 from bonebench.services.colony.typed import MOST_DAYS, read_rate, read_span
 from bonebench.services.colony.warned import flags_of, rests_on
@@ -23,22 +26,30 @@ LONGEST_AWAY = 60
 KEEP = 0.5
 
 
-def ramp_up(known: Known, asked: Asked, *, season: str, target: str, first_day: str | None = None) -> RampUpCard:
-    """Say when to begin to feed all they eat, so that by the season they can eat the target a day."""
+def ramp_up(
+    known: Known, asked: Asked, *, season: str, target: str, first_day: str | None = None, held: str | None = None
+) -> RampUpCard:  # fmt: skip
+    """Say when to begin to feed all they eat, so that by the season they can eat the target a day.
+
+    ``held`` is what they get a day until then; by the log where that tells it, else they are taken to stay as many as they are.
+    """
     span, wanted, begin = (
         read_span(season, 0, what="the time to the season"),
         read_rate(target, "target"),
         read_first_day(first_day),
     )
     colony = told(asked)
+    ration = _held(held, asked, colony.housing.food_dry_share)
     air = air_of(asked, min(max(span, LONGEST_UP), MOST_DAYS))
-    up = feeding.ramp_up(colony.draws, colony.housing, air, season_day=span, target_kg_per_day=wanted)
+    up = feeding.ramp_up(
+        colony.draws, colony.housing, air, season_day=span, target_kg_per_day=wanted, held_kg_per_day=ration
+    )  # fmt: skip
     on = later(begin, up.begin_day) if up.begin_day is not None else None
     return RampUpCard(
         title=_up_title(up.begin_day, wanted),
         facts=tuple(_up_facts(up, on)),
         steps=_up_steps(up.begin_day),
-        flags=(*_up_flags(up), *flags_of(asked, air)),
+        flags=(*_up_flags(up), *_held_flags(ration), *flags_of(asked, air)),
         cautions=for_colony(known.caution_rows),
         basis=rests_on(colony),
         begin_day=up.begin_day,
@@ -49,9 +60,38 @@ def ramp_up(known: Known, asked: Asked, *, season: str, target: str, first_day: 
         food_kg_low=up.food_kg.low if up.food_kg else None,
         food_kg=up.food_kg.value if up.food_kg else None,
         food_kg_high=up.food_kg.high if up.food_kg else None,
+        start=_reach(up.start),
+        first_kg_per_day=_reach(up.first_kg_per_day),
+        season_kg_per_day=_reach(up.season_kg_per_day),
+        held_kg_per_day=ration,
         chance=up.chance,
         seed=asked.seed,
     )
+
+
+def _held(typed: str | None, asked: Asked, dry_share: float) -> float | None:
+    """Return what they get a day until feeding-up begins, as the food of the question lies there."""
+    if typed:
+        return read_rate(typed, "ration until then")
+    fed = asked.own.fed_kg_per_day if asked.own is not None and not asked.size else None
+    return None if fed is None else fed * feeding.FRESH_DRY / dry_share
+
+
+def _held_flags(ration: float | None) -> Iterator[Flag]:
+    if ration is None:
+        yield Flag(
+            said("colony.up.unheld", "until feeding-up begins they were taken to stay as many as they are now"),
+            said("colony.up.unheld.next", "say what they get a day until then, or write down what goes in, once a week at least"),
+        )
+    else:
+        yield Flag(
+            said("colony.up.held", "until feeding-up begins they get {ration:feeding}; they were run on that", ration=ration),
+            said("colony.up.held.next", "if they get another ration, ask again with that: more now means a later day to begin"),
+        )
+
+
+def _reach(figure: Figure | None) -> Reach | None:
+    return None if figure is None else Reach(figure.low, figure.value, figure.high)
 
 
 def _up_title(begin_day: int | None, wanted: float) -> Said:
@@ -68,6 +108,16 @@ def _up_facts(up: feeding.RampUp, on: object) -> list[Fact]:
     facts = [fact("colony.up.chance", "Colonies that get there at all", "{chance:percent}", chance=up.chance)]
     if up.days is None or up.food_kg is None or up.begin_day is None:
         return facts
+    if up.start is not None:
+        facts.append(
+            fact(
+                "colony.up.start", "Larvae and adults when it begins", "{low} to {high}, most likely {value}",
+                low=count(up.start.low), high=count(up.start.high), value=count(up.start.value),
+            )
+        )  # fmt: skip
+    if up.first_kg_per_day is not None and up.season_kg_per_day is not None:
+        facts.append(reach("colony.up.first", "Feed a day at first", up.first_kg_per_day, "feeding"))
+        facts.append(reach("colony.up.season", "They can then eat a day at the season", up.season_kg_per_day, "feeding"))
     facts.append(reach("colony.up.days", "Feeding up takes", up.days, "days"))
     facts.append(reach("colony.up.food", "It takes food, until then", up.food_kg, "mass"))
     if on is not None:
@@ -95,19 +145,26 @@ def _up_flags(up: feeding.RampUp) -> list[Flag]:
                 ),
                 said(
                     "colony.up.late.next",
-                    "begin today, promise later days for the first heads, ask for beetles from a clean colony",
+                    "begin today, promise later days for the first heads; beetles from a clean colony stay apart for a month first",
                 ),
             )
         ]
     return []
 
 
-def least(known: Known, asked: Asked, *, days: str | None = None, keep: str | None = None) -> LeastCard:
-    """Say the least food that keeps a share of the colony through a quiet time."""
+def least(
+    known: Known, asked: Asked, *, days: str | None = None, keep: str | None = None, begins: str | None = None
+) -> LeastCard:  # fmt: skip
+    """Say the least food that keeps a share of the colony through a quiet time; ``begins``: so many days from now.
+
+    Until then they get what they get by the log, or all they eat.
+    """
     span, share = read_span(days, USUAL_QUIET, what="a quiet time"), read_share(keep, "the share to keep") if keep else KEEP
-    air = air_of(asked, span)
     colony = told(asked)
-    ration = feeding.least_ration(colony.draws, colony.housing, air, keep=share)
+    before = read_span(begins, 0, what="the time until it begins") if begins else 0
+    air = air_of(asked, before + span).part(before, span)
+    draws = _until(asked, colony, before, span) if before else colony.draws
+    ration = feeding.least_ration(draws, colony.housing, air, keep=share)
     food = ration.kg_per_day
     flags = []
     if ration.not_kept > 0.05:
@@ -119,7 +176,8 @@ def least(known: Known, asked: Asked, *, days: str | None = None, keep: str | No
         )
     return LeastCard(
         title=said(
-            "colony.least", "{high:feeding} keeps {share:percent} of them through {days} days; never under {low:feeding}",
+            "colony.least",
+            "{low:feeding} to {high:feeding} to keep {share:percent} of them for {days} days; never less, rather the upper end",
             high=food.high, low=food.low, share=share, days=span,
         ),
         facts=(
@@ -146,6 +204,13 @@ def least(known: Known, asked: Asked, *, days: str | None = None, keep: str | No
         not_kept=ration.not_kept,
         seed=asked.seed,
     )  # fmt: skip
+
+
+def _until(asked: Asked, colony: Told, before: int, span: int) -> Draws:
+    """Return the colonies as they are when a quiet time begins."""
+    dry = colony.housing.food_dry_share
+    air = air_of(asked, before + span).part(0, before)
+    return forecast(colony.draws, colony.housing, air.fed(_held(None, asked, dry), dry)).ends
 
 
 def away(known: Known, asked: Asked, *, days: str | None = None, first_day: str | None = None) -> AwayCard:

@@ -1,23 +1,20 @@
 """From what somebody saw to how many there probably are, of each age, and what they can eat today."""
 
-import math
+from collections.abc import Iterable
 from dataclasses import replace
-
-import numpy as np
 
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.said import Said, said
 from bonebench.science.colony import advice
-from bonebench.science.colony.demography import doubling_days, schedule_of
-from bonebench.science.colony.feeding import Air
-from bonebench.science.colony.forecast import Draws, forecast
+from bonebench.science.colony.forecast import forecast
 from bonebench.science.colony.layout import FloatArray
 from bonebench.science.colony.observed import Seen, heads_gone, pupae_in_blocks, scoop, weighed
 from bonebench.services.cards import Fact, Flag
-from bonebench.services.colony.asked import Asked, Told, air_of, counts_none, means, told
+from bonebench.services.colony.asked import Asked, Told, air_of, counts_none, told
 from bonebench.services.colony.bands import band_fact, band_of, count_fact
 from bonebench.services.colony.cards import Band, NumbersCard, Stages
 from bonebench.services.colony.heads import tissue_of
+from bonebench.services.colony.outputs import growth_basis, growth_facts, growth_of
 from bonebench.services.colony.typed import read_count, read_food, read_span, read_time, within, yes
 from bonebench.services.colony.warned import flags_of, rests_on
 from bonebench.services.facts import fact
@@ -52,22 +49,24 @@ def numbers_of(known: Known, asked: Asked, colony: Told, *, dead: bool, odd: tup
     now = forecast(colony.draws, colony.housing, air.fed(None, colony.housing.food_dry_share))
     stages = Stages(*(band_of(now.paths(name)[:, 0]) for name in ("eggs", "larvae", "large_larvae", "pupae", "adults")))
     appetite = band_of(now.paths("appetite_kg")[:, 0])
-    doubling = _doubling(colony.draws, air)
+    growth, frass = growth_of(colony.draws, air), band_of(now.paths("frass_kg")[:, 0])
     return NumbersCard(
         title=_title(appetite, dead),
-        facts=tuple(_facts(now.paths("live_kg")[:, 0], stages, appetite, doubling, colony)),
+        facts=tuple(_facts(now.paths("live_kg")[:, 0], stages, appetite, growth_facts(growth, frass), colony)),
         flags=(*odd, *flags_of(asked, air)),
         steps=_steps(appetite, dead=dead, odd=colony.fit.misfit > MISFIT),
         cautions=for_colony(known.caution_rows),
-        basis=rests_on(colony),
+        basis=rests_on(colony, *growth_basis(growth, frass)),
         stages=stages,
         live_kg=band_of(now.paths("live_kg")[:, 0]),
         appetite_kg_per_day=appetite,
         heat_w=band_of(now.paths("heat_w")[:, 0]),
         water_kg_per_day=band_of(now.paths("water_kg")[:, 0]),
-        doubling_days_low=doubling[0],
-        doubling_days=doubling[1],
-        doubling_days_high=doubling[2],
+        doubling_days_low=growth.doubling[0],
+        doubling_days=growth.doubling[1],
+        doubling_days_high=growth.doubling[2],
+        generation_days=growth.generation,
+        frass_kg_per_day=frass,
         strain_low=colony.fit.strain.low,
         strain=colony.fit.strain.value,
         strain_high=colony.fit.strain.high,
@@ -146,33 +145,7 @@ def _gone(known: Known, heads: str | None, days: str | None) -> list[Seen]:
     return [Seen(one.day, one.what, one.value * times, one.spread, until=one.until)]
 
 
-def _doubling(draws: Draws, air: Air) -> tuple[float | None, float | None, float | None]:
-    """Return the doubling time of a colony with food, sites and room enough: P5, P50 and P95, None where it does not grow."""
-    warm, damp, moist = means(air)
-    try:
-        days = np.array([doubling_days(schedule_of(row, warm, damp, moist=moist)) for row in draws.traits])
-    except Impossible:  # too cold or too hot for any growth, which the card says
-        return None, None, None
-    low, middle, high = (float(np.quantile(days, share, method="higher")) for share in (0.05, 0.5, 0.95))
-    return tuple(value if math.isfinite(value) else None for value in (low, middle, high))  # type: ignore[return-value]
-
-
-def _facts(
-    live: FloatArray, stages: Stages, appetite: Band, doubling: tuple[float | None, float | None, float | None], colony: Told
-) -> list[Fact]:
-    low, middle, high = doubling
-    if low is None or middle is None:
-        grows = fact("colony.doubling.none", "It doubles", "not in this air: nothing grows at that warmth, or too slowly")
-    elif high is None:
-        grows = fact("colony.doubling.slow", "It doubles", "in {low:days} at the soonest, and perhaps never", low=low)
-    else:
-        grows = fact(
-            "colony.doubling",
-            "It could double in",
-            "{low:days} to {high:days}, with food, blocks and room enough",
-            low=low,
-            high=high,
-        )
+def _facts(live: FloatArray, stages: Stages, appetite: Band, grows: Iterable[Fact], colony: Told) -> list[Fact]:
     return [
         band_fact("colony.appetite", "They can eat today", appetite, "feeding"),
         count_fact("colony.larvae", "Larvae", stages.larvae),
@@ -181,7 +154,7 @@ def _facts(
         count_fact("colony.adults", "Adults", stages.adults),
         count_fact("colony.eggs", "Eggs", stages.eggs),
         band_fact("colony.mass", "All of them weigh", band_of(live), "mass"),
-        grows,
+        *grows,
         fact(
             "colony.strain", "Your strain against the slowest published", "{low} to {high} times as fast",
             low=f"{colony.fit.strain.low:.2f}", high=f"{colony.fit.strain.high:.2f}",
@@ -280,7 +253,8 @@ def _steps(appetite: Band, *, dead: bool, odd: bool) -> tuple[Said, ...]:
     return (
         said(
             "colony.numbers.step.feed",
-            "Put in about {plan:feeding}; more only when the last is bare, less when something is left and smells",
+            "Put in {low:feeding} to {plan:feeding}; more only when the last is bare, less when something is left and smells",
+            low=appetite.low,
             plan=appetite.plan,
         ),
         said("colony.numbers.step.count", "Count the same scoop again in two weeks, from the same corner at the same hour"),

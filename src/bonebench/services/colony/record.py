@@ -27,6 +27,7 @@ from bonebench.shop.colony import SeenAt, counts_none
 HANDFUL = 0.01  # an empty scoop of which nobody wrote the share
 MOST_FED_KG = 1000.0
 FRESH_DRY, DRIED_DRY = 0.26, 0.80
+FED_DAYS = 28  # over how many days the usual ration is taken
 
 
 Held = tuple["Record", Told]
@@ -80,6 +81,11 @@ class Record:
         for day, what in fed:
             food[day] += (what.fed_kg or 0.0) * (DRIED_DRY / FRESH_DRY if what.dried else 1.0)
         return food
+
+    def fed_kg_per_day(self) -> float | None:
+        """Return what they got a day as fresh in the last weeks, None where that was not written down."""
+        food = self._fed()
+        return None if food is None else float(food[-FED_DAYS:].mean())
 
     def seen(self) -> Iterator[Seen]:
         """Return what was counted, as the model is held against it."""

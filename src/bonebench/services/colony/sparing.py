@@ -11,7 +11,7 @@ from bonebench.services.colony.asked import Asked, air_of, told
 from bonebench.services.colony.bands import band_fact, band_of
 from bonebench.services.colony.cards import SecondCard, ThinCard
 from bonebench.services.colony.typed import read_rate, read_span, read_time, yes
-from bonebench.services.colony.warned import beyond, flags_of, rests_on
+from bonebench.services.colony.warned import INSURANCE, SPARE, beyond, flags_of, rests_on
 from bonebench.services.facts import fact
 from bonebench.services.known import Known
 from bonebench.shop.cautions import for_colony
@@ -53,7 +53,11 @@ def _thin_title(do: str, share: float) -> Said:
     if do == "count":
         return said("colony.thin.count", "count first: nobody said when a scoop was last counted, or it is over two weeks ago")
     if do == "thin":
-        return said("colony.thin.some", "up to {share:percent} of them may go, taken alike from all ages", share=share)
+        return said(
+            "colony.thin.some",
+            "none to {share:percent} of them could be spared at once, by a cautious look; count a second scoop before you take any",
+            share=share,
+        )
     return said("colony.thin.none", "keep all: even a cautious look finds none to spare")
 
 
@@ -66,8 +70,13 @@ def _thin_steps(do: str, share: float) -> tuple[Said, ...]:
             ),
         )
     return (
+        said("colony.thin.step.again", "Count a second scoop first; if it says fewer than the first, leave them all"),
         said("colony.thin.step.bait", "Lay in a fresh bait over night; lift it out in the morning with all that sit on it"),
-        said("colony.thin.step.stop", "Stop at {share:percent}; wait two weeks and count again before any more", share=share),
+        said(
+            "colony.thin.step.stop",
+            "Stop at {share:percent}, never past a quarter; wait two weeks and count again before any more",
+            share=share,
+        ),
         said(
             "colony.thin.step.spare", "First a spare colony in another place; then sell or give to somebody who keeps them shut in"
         ),
@@ -87,20 +96,13 @@ def second(
     air = air_of(asked, span)
     colony = told(asked)
     run = forecast(colony.draws, colony.housing, air.fed(None, colony.housing.food_dry_share))
-    one = advice.second_colony(run, need, has_spare=yes(has_spare))
+    spare = yes(has_spare) or SPARE in known.room.features
+    one = advice.second_colony(run, need, has_spare=spare)
     best = band_of(run.paths("appetite_kg").max(axis=1))
     do = one.do if one else "one is enough"
     flags: list[Flag] = []
-    if not yes(has_spare):
-        flags.append(
-            Flag(
-                said("colony.second.insurance", "one dead heater or one mite takes a single colony"),
-                said(
-                    "colony.second.insurance.next",
-                    "keep a hundred or two of mixed ages in another building, with tools of their own",
-                ),
-            )
-        )
+    if not spare:
+        flags.append(INSURANCE)
     return SecondCard(
         title=_second_title(do, need),
         facts=(

@@ -12,7 +12,8 @@ from bonebench.science.colony.advice import Advice
 from bonebench.science.colony.feeding import Air
 from bonebench.science.colony.traits import TRAITS, Trait
 from bonebench.services.cards import Flag
-from bonebench.services.colony.asked import Asked, Told
+from bonebench.services.colony.asked import Asked, ByLog, Told
+from bonebench.services.colony.bands import count
 from bonebench.services.colony.cards import Band
 from bonebench.services.colony.kinds import kind_flags
 from bonebench.services.colony.typed import yes
@@ -37,6 +38,14 @@ WORDS: dict[str, tuple[str, str]] = {
         "lid shut and every hole screened before you turn your back",
     ),
 }
+SPARE = "spare colony"  # what the room says it has
+INSURANCE = Flag(
+    said("colony.second.insurance", "one dead heater or one mite takes a single colony"),
+    said(
+        "colony.second.insurance.next",
+        "count first; then keep a hundred or two of mixed ages in another building, with tools of their own, a quarter at the most",
+    ),
+)
 MODEL = Figure(200, 200, 200, "draws", Standing.ESTIMATE, "colony model; not checked in your room")
 
 
@@ -69,6 +78,8 @@ def flags_of(asked: Asked, air: Air, *, read: bool = False) -> Iterator[Flag]:
     ):  # fmt: skip
         if one.do != "mistrust the figures":
             yield _flag(one)
+    if asked.own is not None:
+        yield _own(asked.own)
     yield Flag(
         said("colony.unchecked", "this is a model of colonies, not checked in your room; plan with the cautious figure"),
         said(
@@ -76,6 +87,18 @@ def flags_of(asked: Asked, air: Air, *, read: bool = False) -> Iterator[Flag]:
             "count a scoop every two weeks and weigh one head before and after: then it learns your beetles",
         ),
     )
+
+
+def _own(own: ByLog) -> Flag:
+    """Say from what it began."""
+    active = own.told.fit.active
+    return Flag(
+        said(
+            "colony.own", "this begins from today's {place} by its log: {low} to {high} larvae and adults, counted on {day:day}",
+            place=own.place, low=count(active.low), high=count(active.high), day=own.counted,
+        ),
+        said("colony.own.next", "type a number to ask about another; count a scoop if that day is over two weeks ago"),
+    )  # fmt: skip
 
 
 def _flag(one: Advice) -> Flag:

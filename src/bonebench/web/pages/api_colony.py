@@ -1,5 +1,6 @@
 """The colony as JSON under /api/v1/colony: what was seen, what is ahead, and how the pieces in the box fare."""
 
+from collections.abc import Callable
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Body, Query, Request
@@ -29,6 +30,7 @@ from bonebench.services.colony.cards import (
 from bonebench.services.colony.food import away, least, ramp_up
 from bonebench.services.colony.harm import harm
 from bonebench.services.colony.numbers import numbers
+from bonebench.services.colony.own import ask
 from bonebench.services.colony.pieces import clean_by, rot, tonight
 from bonebench.services.colony.sparing import second, thin
 from bonebench.services.known import Known
@@ -69,7 +71,14 @@ class AboutColony(AboutBeetles):
 
     def rest(self) -> dict[str, str | None]:
         """Return what is asked beside the colony."""
-        return {name: getattr(self, name) for name in type(self).model_fields if name not in AboutColony.model_fields}
+        known = AboutColony.model_fields | OwnColony.model_fields
+        return {name: getattr(self, name) for name in type(self).model_fields if name not in known}
+
+
+class OwnColony(AboutColony):
+    """A colony as people say it, or the room's own: without a size it is today's by the log of its box."""
+
+    box: Text = None
 
 
 class SeenThere(AboutColony):
@@ -88,7 +97,7 @@ class SeenThere(AboutColony):
     frozen_in: Text = None
 
 
-class AheadOfIt(AboutColony):
+class AheadOfIt(OwnColony):
     """How far ahead, with which food and queue."""
 
     days: Text = None
@@ -129,29 +138,31 @@ class LoggedEvent(Logged):
     days: Text = None
 
 
-class Season(AboutColony):
+class Season(OwnColony):
     """A season that comes."""
 
     season: Needed
     target: Needed
     first_day: Text = None
+    held: Text = None
 
 
-class Quiet(AboutColony):
+class Quiet(OwnColony):
     """A quiet time."""
 
     days: Text = None
     keep: Text = None
+    begins: Text = None
 
 
-class Leaving(AboutColony):
+class Leaving(OwnColony):
     """A time away."""
 
     days: Text = None
     first_day: Text = None
 
 
-class Spare(AboutColony):
+class Spare(OwnColony):
     """What it is needed for, and when it was counted."""
 
     needed: Needed
@@ -159,7 +170,7 @@ class Spare(AboutColony):
     days: Text = None
 
 
-class Height(AboutColony):
+class Height(OwnColony):
     """The height of a season."""
 
     needed: Needed
@@ -167,7 +178,7 @@ class Height(AboutColony):
     has_spare: Text = None
 
 
-class Event(AboutColony):
+class Event(OwnColony):
     """Cold or heat that it lay in."""
 
     fell_to: Needed
@@ -235,6 +246,18 @@ def _first_day(request: Request, said: str | None) -> str | None:
     return said or (today.isoformat() if today else None)
 
 
+def _own(request: Request, asked: OwnColony, act: Callable[..., Worked], **more: Any) -> JSONResponse:
+    """Answer a question of a colony: the one that was described, else today's by the log of its box."""
+    day = getattr(asked, "first_day", None)
+    return _answer(
+        door_of(request).read(
+            lambda tx, now: ask(
+                tx, now, asked.colony(), lambda known, colony: act(known, colony, **more), box=asked.box, first_day=day
+            )
+        )
+    )
+
+
 def _answer(card: Worked) -> JSONResponse:
     return JSONResponse(as_json(card))
 
@@ -262,7 +285,7 @@ def numbers_(request: Request, asked: Annotated[SeenThere, Query()]) -> JSONResp
 def forecast_(request: Request, asked: Annotated[AheadOfIt, Query()]) -> JSONResponse:
     """The days ahead."""
     more: dict[str, Any] = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
-    return _answer(door_of(request).work(lambda known: ahead(known, asked.colony(), **more)))
+    return _own(request, asked, ahead, **more)
 
 
 @router.post("/forecast", response_model=ForecastCard)
@@ -275,53 +298,38 @@ def forecast_by_log(request: Request, asked: Annotated[LoggedDays, Body()]) -> J
 @router.get("/ramp-up", response_model=RampUpCard)
 def ramp_up_(request: Request, asked: Annotated[Season, Query()]) -> JSONResponse:
     """When to begin to feed up for a season."""
-    more = {"season": asked.season, "target": asked.target}
-    return _answer(
-        door_of(request).work(lambda known: ramp_up(known, asked.colony(), **more, first_day=_first_day(request, asked.first_day)))
-    )
+    more = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
+    return _own(request, asked, ramp_up, **more)
 
 
 @router.get("/least", response_model=LeastCard)
 def least_(request: Request, asked: Annotated[Quiet, Query()]) -> JSONResponse:
     """The least food for a quiet time."""
-    return _answer(door_of(request).work(lambda known: least(known, asked.colony(), **asked.rest())))
+    return _own(request, asked, least, **asked.rest())
 
 
 @router.get("/away", response_model=AwayCard)
 def away_(request: Request, asked: Annotated[Leaving, Query()]) -> JSONResponse:
     """What to load before days away."""
-    more = asked.rest() | {"first_day": _first_day(request, asked.first_day)}
-    return _answer(door_of(request).work(lambda known: away(known, asked.colony(), **more)))
+    return _own(request, asked, away, **asked.rest() | {"first_day": _first_day(request, asked.first_day)})
 
 
 @router.get("/thin", response_model=ThinCard)
 def thin_(request: Request, asked: Annotated[Spare, Query()]) -> JSONResponse:
     """What may be thinned, sold or given away."""
-    return _answer(
-        door_of(request).work(
-            lambda known: thin(known, asked.colony(), needed=asked.needed, counted=asked.counted, days=asked.days)
-        )
-    )
+    return _own(request, asked, thin, **asked.rest())
 
 
 @router.get("/second", response_model=SecondCard)
 def second_(request: Request, asked: Annotated[Height, Query()]) -> JSONResponse:
     """Whether to start a second colony."""
-    return _answer(
-        door_of(request).work(
-            lambda known: second(known, asked.colony(), needed=asked.needed, days=asked.days, has_spare=asked.has_spare)
-        )
-    )
+    return _own(request, asked, second, **asked.rest())
 
 
 @router.get("/harm", response_model=HarmCard)
 def harm_(request: Request, asked: Annotated[Event, Query()]) -> JSONResponse:
     """What cold or heat cost."""
-    return _answer(
-        door_of(request).work(
-            lambda known: harm(known, asked.colony(), fell_to=asked.fell_to, lasted=asked.lasted, days=asked.days)
-        )
-    )
+    return _own(request, asked, harm, **asked.rest())
 
 
 @router.post("/harm", response_model=HarmCard)

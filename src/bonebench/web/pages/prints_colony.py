@@ -7,6 +7,7 @@ from starlette.responses import Response
 
 from bonebench.papers.awaywords import away_pdf
 from bonebench.services.colony.food import away
+from bonebench.services.colony.own import ask
 from bonebench.web.pages.api_colony import Leaving
 from bonebench.web.shell import door_of
 
@@ -19,6 +20,10 @@ def neighbour(request: Request, asked: Annotated[Leaving, Query()]) -> Response:
     surface = door_of(request).surface()
     today = surface.reader.today.isoformat() if surface.reader.today else None
     more = {"days": asked.days, "first_day": asked.first_day or today}
-    card = door_of(request).work(lambda known: away(known, asked.colony(), **more))
+    card = door_of(request).read(
+        lambda tx, now: ask(
+            tx, now, asked.colony(), lambda known, own: away(known, own, **more), box=asked.box, first_day=asked.first_day
+        )
+    )
     pdf = away_pdf(card, surface.reader, room=surface.room_name, demo=surface.demo)
     return Response(pdf, media_type="application/pdf", headers={"Content-Disposition": 'inline; filename="neighbour.pdf"'})
