@@ -62,6 +62,8 @@ def test_a_box_of_which_nobody_knows_is_asked_for_a_count(desk, clock):
 def test_with_two_boxes_the_log_of_one_is_named(desk):
     desk.write(lambda tx, pen: rooms.set_up(tx, pen, [PlaceSet("second", "Second box", PlaceKind.ENCLOSURE)]))
     desk.note_colony(Look(place="second", grade="hundreds"))
+    assert "Second box" in ask(desk, least, days="20d").flags[-2].what.text, "the only one that was counted"
+    desk.note_colony(Look(place="beetle-box", grade="hundreds"))
     with pytest.raises(UnknownName, match="which box"):
         ask(desk, least)
     assert "colony.own" in keys(ask(desk, least, box="Second box", days="20d"))

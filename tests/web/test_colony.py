@@ -35,7 +35,7 @@ def test_every_question_is_asked_with_an_empty_form_and_answered_with_an_invente
 
 def test_the_invented_colony_fills_only_fields_that_are_there():
     assert set(TRY) <= {field.name for tool in TOOLS.values() for field in tool.fields}
-    assert set(ABOUT) == set(Asked.__dataclass_fields__) - {"seed"}
+    assert set(ABOUT) == set(Asked.__dataclass_fields__) - {"seed", "own"}
 
 
 def test_the_season_is_drawn_as_a_band_with_its_numbers_in_a_table(pages):

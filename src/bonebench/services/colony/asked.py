@@ -199,7 +199,8 @@ class ByLog:
             cover=typed.cover if asked.bare else mine.cover,
             food_dry_share=typed.food_dry_share if asked.dried else mine.food_dry_share,
         )
-        return replace(self.told, housing=house)
+        said_now = {key for key, text in (("colony.floor", asked.floor), ("colony.sites", asked.sites)) if text}
+        return replace(self.told, housing=house, basis=tuple(row for row in self.told.basis if row[0] not in said_now))
 
 
 def told(asked: Asked, seen: tuple[Seen, ...] = (), *, days: int = 1, air: Air | None = None) -> Told:

@@ -2,19 +2,22 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import datetime
 from typing import TypeVar
 
 from bonebench.errors import Impossible
 from bonebench.records.book import Reading
 from bonebench.said import Plain
+from bonebench.services.colony.ahead import read_first_day
 from bonebench.services.colony.asked import Asked, ByLog
 from bonebench.services.colony.book import told_today, why_not_told
 from bonebench.services.colony.keep import box_of
-from bonebench.services.gather import everything_in_work, known_of
+from bonebench.services.colony.news import boxes_of
+from bonebench.services.gather import everything_in_work, known_of, room_of
 from bonebench.services.known import Known
 from bonebench.services.log.states import story_of
 from bonebench.shop.colony import counts_none, fold_colony
+from bonebench.shop.room import Place
 from bonebench.shop.rounds import place_subject
 
 T = TypeVar("T")
@@ -27,8 +30,8 @@ def by_log(tx: Reading, now: datetime, asked: Asked, *, box: str | None = None, 
     """
     if asked.size:
         return asked
-    known, place = known_of(tx), box_of(tx, box or "")
-    room = known.room
+    known, room = known_of(tx), room_of(tx)
+    place = _box(tx, known, box or "")
     log = fold_colony(story_of(tx, place_subject(place.key))[0])
     today = told_today(known, place, log, everything_in_work(tx, known), now)
     if today is None or log.last_count is None:
@@ -42,7 +45,7 @@ def by_log(tx: Reading, now: datetime, asked: Asked, *, box: str | None = None, 
             "colony.own.none", "nothing alive was counted in {place} on {day:day}: count again first, or type a number",
             place=place.name, day=counted.isoformat(),
         )  # fmt: skip
-    if first_day and _day(first_day) != room.day(now):
+    if first_day and read_first_day(first_day) != room.day(now):
         raise _refused(
             "colony.own.day",
             "{place} is known as it is today; leave the first day empty, or type how many there are on {day}",
@@ -58,11 +61,12 @@ def by_log(tx: Reading, now: datetime, asked: Asked, *, box: str | None = None, 
     )
 
 
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text.strip())
-    except ValueError:
-        return None
+def _box(tx: Reading, known: Known, text: str) -> Place:
+    """Return the box that is meant: the one that was named, else the only one that was ever counted."""
+    counted = [
+        place for place in boxes_of(known) if fold_colony(story_of(tx, place_subject(place.key))[0]).last_count is not None
+    ]  # fmt: skip
+    return counted[0] if not text.strip() and len(counted) == 1 else box_of(tx, text)
 
 
 def _refused(key: str, template: str, **values: Plain) -> Impossible:
