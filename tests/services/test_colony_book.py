@@ -74,7 +74,7 @@ def test_readings_and_species_of_a_look_are_warned_of(desk):
     )
     card = box(desk)
     found = {flag.what.key for flag in (*card.flags, *card.numbers.flags)}
-    assert found >= {"colony.warn.watch_the_heat", "colony.kind.near", "flag.colony.pest"}
+    assert found >= {"flag.colony.warm", "flag.colony.damp_once", "colony.kind.near", "flag.colony.pest"}
 
 
 def test_feedings_count_once_they_are_written_down_each_week(desk, clock):

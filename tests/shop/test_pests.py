@@ -34,13 +34,13 @@ def test_a_near_miss_offers_the_ones_it_could_be():
     assert found.pest is None
     assert "mites" in [pest.name for pest in found.could_be]
     flag = pest_flag(found, "Box", date(2026, 5, 4))
-    assert flag.what.text.startswith("'mties' was seen in Box on 4 May 2026: no pest of the list is called so; it could be mites")
+    assert flag.what.text.startswith("'mties' seen in Box on 4 May 2026: no pest of the list is called so; it could be mites")
     assert "nothing leaves this box" in flag.next.text
 
 
 def test_a_pest_on_no_list_says_that_nothing_is_known_of_it():
     flag = pest_flag(find_pest("grobbles", PESTS))
-    assert flag.what.text == "'grobbles' was seen: it stands on no list here, so nothing is known of it"
+    assert flag.what.text == "'grobbles' seen: it stands on no list here, so nothing is known of it"
     assert "ask a museum's keeper" in flag.next.text
 
 

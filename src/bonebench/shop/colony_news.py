@@ -88,7 +88,7 @@ def _starved(log: PlaceLog, place: str, asked: Asked, moist: datetime | None) ->
         said("flag.colony.starved", "those in {place} looked starved on {day:day}, and nobody wrote down food since", **words),
         said(
             "flag.colony.starved.next",
-            "a small thawed piece today, no more than they clear in two days, and a wet pad; starved, they eat pupae: then count",
+            "a small thawed piece today, no more than they clear in two days; starved, they eat their pupae, so count after that",
             **words,
         ),
     ))  # fmt: skip

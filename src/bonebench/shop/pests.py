@@ -83,11 +83,11 @@ def _near(written: str, pests: Pests) -> tuple[Pest, ...]:
 def pest_flag(found: PestFound, place: str | None = None, day: date | None = None, **values: str) -> Flag:
     """Say that it was seen, where and when if known, and what to do: by the list, or what else it could be, or whom to ask."""
     words: dict[str, str | date | None] = {**values, "place": place, "day": day}
-    seen = "was seen" if day is None else "was seen in {place} on {day:day}"
+    seen = "seen" if day is None else "seen in {place} on {day:day}"
     if found.pest is not None:
         words |= {"pest": found.pest.name, "does": found.pest.does}
         return Flag(
-            said("flag.colony.pest", f"{{pest}}, {seen}: {{does}}", **words),
+            said("flag.colony.pest", f"{{pest}} {seen}: {{does}}", **words),
             said(f"pest.{found.pest.key}.next", found.pest.do, **words),
         )
     words |= {"pest": found.written, "which": " or ".join(pest.name for pest in found.could_be)}

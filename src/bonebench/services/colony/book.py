@@ -1,7 +1,7 @@
 """The colonies of the room by its own log: what was seen of each, and what the model makes of it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from bonebench.records.book import Reading
@@ -124,7 +124,9 @@ def _numbers(known: Known, looks: tuple[SeenAt, ...], place: Place, eaten: tuple
     record, colony = held(looks, place.box, eaten, day_begun(looks, now))
     dead = counts_none(next(one.what for one in reversed(looks) if tells_size(one.what)))
     odd = (*(misfits(colony) if not dead else ()), *_weighed_flag(eaten), record.fed_flag())
-    return numbers_of(known, record.asked(), colony, dead=dead, odd=odd)
+    card = numbers_of(known, record.asked(), colony, dead=dead, odd=odd)
+    # What the looks say of warmth and damp is among the news of the box, with the day it was read.
+    return replace(card, flags=tuple(flag for flag in card.flags if not flag.what.key.startswith("colony.warn.")))
 
 
 def _weighed_flag(eaten: tuple[Eaten, ...]) -> tuple[Flag, ...]:

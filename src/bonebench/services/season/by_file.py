@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from typing import Any
 
 from bonebench.figures import Basis
 from bonebench.files.airlog import AirLog
@@ -37,7 +38,8 @@ def by_file(
     known: Known, file: ColonyFile, *, log: AirLog | None = None, box: InBox | None = None, today: str | None = None
 ) -> ForecastCard:  # fmt: skip
     """Tell the days ahead of a colony that was written down; ``log`` and ``box`` are those the file names."""
-    asked = Asked(**file.about, seed=SEED if file.seed is None else file.seed)
+    about: dict[str, Any] = dict(file.about)
+    asked = Asked(**about, seed=SEED if file.seed is None else file.seed)
     span, begin = read_span(file.days, USUAL_DAYS, what="a forecast"), read_first_day(file.first_day)
     more: tuple[Basis, ...] = ()
     if box is not None and file.box is not None:
