@@ -85,6 +85,12 @@ def test_feeding_up_takes_the_ration_of_the_log_to_the_day_it_begins(desk, clock
     assert dried.held_kg_per_day == pytest.approx(0.180 / 13 * 0.26 / 0.80, rel=1e-6)
 
 
+def test_the_last_reading_is_not_warned_of_for_days_nobody_has_seen(desk):
+    desk.note_colony(Look(counted="100", part="5%", temperature="28 C", humidity="74%"))
+    assert not [key for key in keys(ask(desk, ahead, days="40d")) if key.startswith("colony.warn")]
+    assert "colony.warn.lid_and_screens" in keys(ask(desk, ahead, Asked(temperature="28 C"), days="40d"))
+
+
 def test_its_own_air_is_used_unless_another_is_typed(desk):
     desk.note_colony(Look(counted="100", part="5%", temperature="22 C"))
     own, warm = ask(desk, ahead, days="40d"), ask(desk, ahead, Asked(temperature="29 C"), days="40d")

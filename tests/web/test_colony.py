@@ -255,10 +255,11 @@ def test_questions_begin_from_todays_colony_by_the_log_where_no_number_is_typed(
     assert sheet.headers["content-type"] == "application/pdf"
 
 
-def test_without_a_count_the_page_says_what_is_missing(pages):
+def test_where_nothing_alive_was_counted_the_page_asks_for_another_count(pages):
+    assert pages.post("/colony", data={"counted": "0", "part": "5 %"}).status_code == 303
     answer = pages.get("/colony/ask/least", params={"size": "", "days": "30d"})
     assert answer.status_code == 422
-    assert "nobody has counted here yet" in words(answer.text)
+    assert "count again first, or type a number" in words(answer.text)
 
 
 def test_a_spare_colony_elsewhere_is_advised_on_the_page(pages):

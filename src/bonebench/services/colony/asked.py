@@ -65,6 +65,10 @@ class Asked:
         """What the beetles were determined as; the usual hide beetle unless said."""
         return " ".join((self.beetles or SPECIES).split())
 
+    def typed(self, name: str) -> bool:
+        """Whether a value was typed for this question; what a log read last stands in for days nobody has seen yet."""
+        return bool(getattr(self, name)) and not (self.own is not None and name in self.own.read)
+
     @property
     def pest_names(self) -> tuple[str, ...]:
         """Pests that were seen."""
@@ -182,12 +186,16 @@ class Told:
 
 @dataclass(frozen=True)
 class ByLog:
-    """The colony of one box as its log tells it today: when it was counted last, and what it gets a day if that is known."""
+    """The colony of one box as its log tells it today: when it was counted last, and what it gets a day if that is known.
+
+    ``read`` names what of the question's air is the log's last reading.
+    """
 
     told: Told
     place: str
     counted: date
     fed_kg_per_day: float | None
+    read: frozenset[str] = frozenset()
 
     def housed(self, asked: Asked) -> Told:
         """Return it in its own house, or in what was typed of one."""

@@ -101,7 +101,11 @@ def _up_title(begin_day: int | None, wanted: float) -> Said:
         )
     if begin_day <= 0:
         return said("colony.up.now", "begin today: to come to {wanted:feeding} it is none too early", wanted=wanted)
-    return said("colony.up", "begin in {days:days}, to come to {wanted:feeding} in time", days=float(begin_day), wanted=wanted)
+    return said(
+        "colony.up",
+        "begin in {days:days} at the latest: then four such colonies in five come to {wanted:feeding} in time",
+        days=float(begin_day), wanted=wanted,
+    )  # fmt: skip
 
 
 def _up_facts(up: feeding.RampUp, on: object) -> list[Fact]:

@@ -52,12 +52,13 @@ def by_log(tx: Reading, now: datetime, asked: Asked, *, box: str | None = None, 
             place=place.name, day=first_day,
         )  # fmt: skip
     colony, mine, fed = today
+    read = frozenset(name for name in ("temperature", "humidity") if not getattr(asked, name) and getattr(mine, name))
     return replace(
         asked,
         temperature=asked.temperature or mine.temperature,
         humidity=asked.humidity or mine.humidity,
         beetles=asked.beetles or mine.beetles,
-        own=ByLog(colony, place.name, counted, fed),
+        own=ByLog(colony, place.name, counted, fed, read),
     )
 
 

@@ -69,8 +69,8 @@ def beyond(band: Band, floor_m2: float) -> Iterator[Flag]:
 def flags_of(asked: Asked, air: Air, *, read: bool = False) -> Iterator[Flag]:
     """Say what of air, species and pests bears on it, loudest first; last that nothing of it was checked here."""
     # Warmth and damp that nobody read are no news: only what was said, logged or worked out (``read``) is warned of.
-    warm = np.asarray(air.temperature_c, dtype=float) if asked.temperature or read else np.full(1, np.nan)
-    damp = np.asarray(air.humidity, dtype=float) if asked.humidity or read else np.full(len(warm), np.nan)
+    warm = np.asarray(air.temperature_c, dtype=float) if asked.typed("temperature") or read else np.full(1, np.nan)
+    damp = np.asarray(air.humidity, dtype=float) if asked.typed("humidity") or read else np.full(len(warm), np.nan)
     warm = warm if len(warm) == len(damp) else np.full(len(damp), np.nan)
     yield from kind_flags(asked.beetles)
     for one in advice.warnings(
