@@ -103,3 +103,32 @@ def test_the_same_step_of_many_stands_on_one_line_of_a_day(desk):
         lines = together(day)
         assert sum(len(line.tasks) for line in lines) == len(day.begins)
         assert len({(line.step, line.place) for line in lines}) == len(lines)
+
+
+def test_what_moved_since_the_day_before_is_said_with_why(desk, clock):
+    first = take_in(desk, promised="2026-12-01")
+    clock.advance(days=1)
+    plan(desk)
+    for _ in range(4):
+        take_in(desk, species="raccoon", promised="2026-06-10")
+    clock.advance(days=3)
+    moved_words = [one.text for one in plan(desk).moved]
+    mine = [words for words in moved_words if words.startswith(f"{first.tag}, red fox, is through on ")]
+    assert len(mine) == 1
+    assert " later: " in mine[0]
+
+
+def test_a_day_on_which_nothing_changed_moves_nothing(desk, clock):
+    added, place = take_in(desk), next(place.key for place in desk.room().places if place.kind == "freezer")
+    moved(desk, added.tag, place, "step=frozen hold")
+    plan(desk)
+    clock.advance(days=1)
+    later = [one.text for one in plan(desk).moved]
+    assert all("has not begun" in words or "was to be over" in words for words in later), later
+
+
+def test_what_is_odd_about_a_room_is_said_with_names(desk):
+    pot = next(place for place in desk.room().places if place.kind == "pot")
+    desk.set_place(key=pot.key, kind="pot", name="Old kettle", holds=0)
+    take_in(desk)
+    assert any(flag.what.text.startswith("Old kettle holds nothing") for flag in plan(desk).flags)

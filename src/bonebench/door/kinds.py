@@ -28,7 +28,8 @@ def _nothing(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> datetime:
 def compile_ahead(now: datetime, report: Report) -> int:
     """Compile what plans are made with, so that the first to ask for a promise need not wait for it; kept code is just loaded."""
     report(0.0, said("warm.begun", "getting ready to plan; the first time on a machine it takes a minute"), None)
-    warm_up(now)
+    del now
+    warm_up()
     return 1
 
 

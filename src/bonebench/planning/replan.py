@@ -76,10 +76,11 @@ def replan(
             plan = found
         else:
             saves = 0.0
-    return Replanned(plan, _moves(before, prepared, plan), plan is kept, saves)
+    return Replanned(plan, moved_since(before, prepared, plan), plan is kept, saves)
 
 
-def _moves(before: Before, prepared: Prepared, plan: Plan) -> tuple[Moved, ...]:
+def moved_since(before: Before, prepared: Prepared, plan: Plan) -> tuple[Moved, ...]:
+    """Return every piece whose last day is another than it was, with why."""
     zone = prepared.problem.zone
     off = {one.piece: one.why for one in plan.unplaced}
     was, now = _last_slots(before.slots), _last_slots(plan.slots)

@@ -1,6 +1,6 @@
 """The card of the weeks ahead, from the plan that is kept."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -9,7 +9,7 @@ from bonebench.said import Said, said
 from bonebench.services.calendar.cards import DayCard, LatePieceCard, Objective, PlanCard, RowCard, SlotCard, UnplacedCard
 from bonebench.services.cards import Flag
 from bonebench.services.plans.problem import Subject
-from bonebench.services.plans.stored import StoredPlan
+from bonebench.services.plans.stored import StoredMove, StoredPlan
 from bonebench.services.specimens.names import species_name
 from bonebench.services.surroundings import Surroundings
 from bonebench.shop.room import Place
@@ -35,9 +35,9 @@ def plan_card(subjects: Iterable[Subject], around: Surroundings, plan: StoredPla
         places=tuple(shown.row(place) for place in around.known.room.places),
         late=tuple(shown.late(one) for one in plan.late if one.piece in shown.specimens),
         unplaced=tuple(shown.unplaced(one) for one in plan.unplaced if one.piece in shown.specimens),
-        moved=plan.moved,
+        moved=tuple(words for one in plan.moved if (words := shown.moved(one)) is not None),
         basis=(),
-        flags=(*_flags(around),),
+        flags=(*_flags(around), *shown.notes()),
         cautions=(around.known.defer,),
     )
 
@@ -112,6 +112,40 @@ class _Shown:
         specimen = self.specimens[rest.piece]
         common = species_name(specimen.species, self._around.known).common
         return UnplacedCard(specimen.id, specimen.tag, common, rest.step, rest.why)
+
+    def moved(self, move: StoredMove) -> Said | None:
+        """Say whose last day is another than the day before, and why; None for a piece that is no longer in work."""
+        specimen = self.specimens.get(move.piece)
+        if specimen is None:
+            return None
+        why = with_names(move.why, self._names())
+        more = {"tag": specimen.tag, "species": species_name(specimen.species, self._around.known).common, "why": why.text}
+        if move.now is None:
+            return said("plan.moved.none", "{tag}, {species}, finds no time any more: {why}", **more)
+        if move.was is None:
+            return said("plan.moved.found", "{tag}, {species}, is through on {now:day} now: {why}", now=move.now, **more)
+        days = (move.now - move.was).days
+        template = "later" if days > 0 else "earlier"
+        return said(
+            f"plan.moved.{template}", "{tag}, {species}, is through on {now:day}, {days:days} " + template + ": {why}",
+            now=move.now, days=abs(days), **more,
+        )  # fmt: skip
+
+    def notes(self) -> Iterator[Flag]:
+        """Return what is odd about the room or a piece, as flags; a hold is listed with what found no time."""
+        for note in self._plan.notes:
+            if note.key != "plan.note.hold":
+                yield Flag(with_names(note, self._names()), said("plan.note.next", "mend it where it was written, then look again"))
+
+    def _names(self) -> dict[str, str]:
+        places = {place.key: place.name for place in self._around.known.room.places}
+        return places | {key: specimen.tag for key, specimen in self.specimens.items()}
+
+
+def with_names(words: Said, names: Mapping[str, str]) -> Said:
+    """Return a sentence with what people call pieces and places in place of their keys."""
+    values = {name: names.get(value, value) if isinstance(value, str) else value for name, value in words.values.items()}
+    return said(words.key, words.template, **values)
 
 
 def _by_hand(task: SlotCard) -> bool:

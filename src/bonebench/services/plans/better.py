@@ -4,23 +4,20 @@ Everything here is plain data, so that it can be done in a process of its own.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from datetime import datetime
+from dataclasses import dataclass
 from time import monotonic
-from zoneinfo import ZoneInfo
 
+from bonebench.planning.better import better_plan
 from bonebench.planning.draws import Uncertain
-from bonebench.planning.problem import Piece, Problem, Stage
 from bonebench.planning.promise import PROMISE_REPLAYS, Promised, promise
-from bonebench.planning.rolling import search_rolling
-from bonebench.planning.search import MOVES, Searched, search
+from bonebench.planning.quick import warm
+from bonebench.planning.search import MOVES
 from bonebench.said import Said, said
-from bonebench.services.plans.make import Paces, stored_plan
+from bonebench.services.plans.make import How, Paces, stored_plan
 from bonebench.services.plans.stored import Limit, Promise, Promises, StoredPlan
 
-# A room of more pieces is searched stretch by stretch.
-MANY = 250
 SEED = 1
+STATUS = {"optimal": "none is better", "found": "searched"}
 EVERY_S = 0.5  # how often it is told how far it is
 Report = Callable[[float, Said], None]
 
@@ -33,6 +30,7 @@ class Searching:
     before: StoredPlan
     uncertain: Uncertain
     work_revision: int
+    since: StoredPlan | None = None
     moves: int = MOVES
     seed: int = SEED
     seconds: float | None = None
@@ -51,38 +49,40 @@ class Found:
 
 
 def look(searching: Searching, report: Report) -> Found:
-    """Search, then replay the best order; tells how far it is on the way."""
-    began, told, problem = monotonic(), [0.0], searching.paces.working
-
-    def out_of_time() -> bool:
-        return searching.seconds is not None and monotonic() - began > searching.seconds
-
-    def heard(tried: int, score: tuple[float, ...]) -> None:
-        if monotonic() - told[0] < EVERY_S:
-            return
-        told[0] = monotonic()
-        words = said("plan.tried", "{tried} orders tried, {late} late days", tried=tried, late=round(score[0], 1))
-        report(0.8 * tried / max(searching.moves, 1), words)
-
+    """Search and let the solver propose, then replay the best order; tells how far it is on the way."""
+    effort = _Effort(searching, report)
     report(0.0, said("plan.begun", "looking for a better order"))
-    look_for = search_rolling if len(problem.pieces) > MANY else _search(searching.moves)
-    found = look_for(problem, seed=searching.seed, start=searching.before.order, out_of_time=out_of_time, progress=heard)
+    problem = searching.paces.working
+    found = better_plan(
+        problem, moves=searching.moves, seed=searching.seed, start=searching.before.order, out_of_time=effort.out_of_time
+    )
     report(0.8, said("plan.replaying", "replaying it {replays} times", replays=searching.replays))
-    plan = stored_plan(searching.paces, found.plan, work_revision=searching.work_revision, status=_status(found))
+    how = How(STATUS[found.status], found.bound, found.notes)
+    plan = stored_plan(searching.paces, found.plan, how, work_revision=searching.work_revision, since=searching.since)
     replayed = promise(problem, found.plan.order, searching.uncertain, replays=searching.replays)
     gain = searching.before.score[0] - found.plan.score[0] if searching.before.score else 0.0
-    return Found(plan, promises_of(replayed, searching), found.tried, found.cut_short, gain)
+    return Found(plan, promises_of(replayed, searching), found.tried, effort.cut_short, gain)
 
 
-def _search(moves: int) -> Callable[..., Searched]:
-    def run(problem: Problem, **told: object) -> Searched:
-        return search(problem, moves=moves, **told)  # type: ignore[arg-type]
+class _Effort:
+    """Asked before each try: counts them, tells how far it is, and holds the ceiling."""
 
-    return run
+    def __init__(self, searching: Searching, report: Report) -> None:
+        self._searching, self._report = searching, report
+        self._began = self._told = monotonic()
+        self._tried = 0
+        self.cut_short = False
 
-
-def _status(found: Searched) -> str:
-    return "proven" if found.proven else "searched, cut short" if found.cut_short else "searched"
+    def out_of_time(self) -> bool:
+        self._tried += 1
+        now, most = monotonic(), self._searching.seconds
+        if now - self._told > EVERY_S:
+            self._told = now
+            share = max(self._tried / max(self._searching.moves, 1), (now - self._began) / most if most else 0.0)
+            self._report(0.8 * min(share, 1.0), said("plan.tried", "{tried} orders tried", tried=self._tried))
+        if most is not None and now - self._began > most:
+            self.cut_short = True
+        return self.cut_short
 
 
 def promises_of(replayed: dict[str, Promised], searching: Searching) -> Promises:
@@ -97,10 +97,6 @@ def promise_of(one: Promised) -> Promise:
     return Promise(one.p50, one.p80, one.p95, limits, round(one.unfinished, 4))
 
 
-def warm_up(now: datetime) -> None:
-    """Turn one piece of one step into times, twice: all that plans are made with is compiled after that."""
-    stage = Stage("wait", 1, None, stay=True, days=1.0)
-    piece = Piece("one", (stage,), now, now)
-    problem = Problem(now, ZoneInfo("UTC"), (piece, replace(piece, key="other")), (), (), {}, {})
-    promise(problem, ("one", "other"), Uncertain(), replays=1)
-    search(problem, moves=1)
+def warm_up() -> None:
+    """Compile all that plans are made with."""
+    warm()

@@ -6,14 +6,16 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from bonebench.planning.dispatch import dispatch, dispatch_prepared
+from bonebench.planning.notes import notes
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem
+from bonebench.planning.replan import moved_since
 from bonebench.planning.rules import best_plan
 from bonebench.planning.search import completed
 from bonebench.said import Said
 from bonebench.services.known import Known
 from bonebench.services.plans.problem import Subject, problem_of
-from bonebench.services.plans.stored import Finish, StoredPlan
+from bonebench.services.plans.stored import Finish, StoredMove, StoredPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,27 +33,50 @@ class Paces:
         return cls(*(problem_of(subjects, known, now, pace) for pace in ("working", "quick", "slow")))
 
 
+@dataclass(frozen=True, slots=True)
+class How:
+    """How a plan was come by: its status in a word or two, what no plan can go below, and what was cut short or missing."""
+
+    status: str = "by rule"
+    bound: float | None = None
+    notes: tuple[Said, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """The plans there were: the last one, whose order may be the best found, and the last of an earlier day."""
+
+    last: StoredPlan | None = None
+    day_before: StoredPlan | None = None
+
+    def since(self, today: date) -> StoredPlan | None:
+        """Return the plan that today's is held against."""
+        return self.last if self.last is not None and self.last.day < today else self.day_before
+
+
+NONE_EARLIER = Earlier()
+
+
 def make_plan(
-    subjects: Iterable[Subject], known: Known, *, now: datetime, work_revision: int, before: StoredPlan | None = None
+    subjects: Iterable[Subject], known: Known, *, now: datetime, work_revision: int, earlier: Earlier = NONE_EARLIER
 ) -> StoredPlan:
     """Plan the whole room from now on: by the order found before with who has come since, or by a simple rule if that is better."""
     paces = Paces.of(subjects, known, now)
     working = best_plan(paces.working)
-    status = "by rule"
-    if before is not None and before.status != "by rule":
-        kept = dispatch_prepared(prepared := Prepared(paces.working), completed(before.order, prepared), before.rule)
+    how, last = How(), earlier.last
+    if last is not None and last.status != "by rule":
+        kept = dispatch_prepared(prepared := Prepared(paces.working), completed(last.order, prepared), last.rule)
         if kept.score <= working.score:
-            working, status = kept, "searched before"
-    return stored_plan(paces, working, work_revision=work_revision, status=status)
+            working, how = kept, How("searched before")
+    return stored_plan(paces, working, how, work_revision=work_revision, since=earlier.since(known.room.day(now)))
 
 
-def stored_plan(
-    paces: Paces, working: Plan, *, work_revision: int, status: str, bound: float | None = None, moved: tuple[Said, ...] = ()
-) -> StoredPlan:
-    """Turn a plan into what is kept of it: its order also with every step quick and every step slow."""
+def stored_plan(paces: Paces, working: Plan, how: How, *, work_revision: int, since: StoredPlan | None) -> StoredPlan:
+    """Turn a plan into what is kept of it: its order also with every step quick and every step slow, and what moved ``since``."""
     quick, slow = (dispatch(problem, working.order) for problem in (paces.quick, paces.slow))
     zone = paces.working.zone
     ends = [finish_days(plan, zone) for plan in (working, quick, slow)]
+    moved = moved_since(since.as_before(), Prepared(paces.working), working) if since is not None else ()
     return StoredPlan(
         work_revision=work_revision,
         made_at=paces.working.now,
@@ -62,10 +87,11 @@ def stored_plan(
         late=working.late,
         unplaced=working.unplaced,
         finish={key: Finish(*(by_plan.get(key) for by_plan in ends)) for key in working.order},
-        status=status,
+        status=how.status,
         score=working.score,
-        bound=bound,
-        moved=moved,
+        bound=how.bound,
+        moved=tuple(StoredMove(one.piece, one.was, one.now, one.why) for one in moved),
+        notes=(*how.notes, *notes(paces.working)),
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 import msgspec
 
 from bonebench.planning.problem import Late, Slot, Unplaced
+from bonebench.planning.replan import Before
 from bonebench.said import Said
 
 
@@ -21,11 +22,21 @@ class Finish:
 
 
 @dataclass(frozen=True, slots=True)
+class StoredMove:
+    """A piece whose last day is another than in the plan of the day before; ``why`` names pieces and places by their keys."""
+
+    piece: str
+    was: date | None
+    now: date | None
+    why: Said
+
+
+@dataclass(frozen=True, slots=True)
 class StoredPlan:
     """One plan with the revision of the book and the local day it was made for.
 
     ``score`` is the plan's own (less is better), ``bound`` what no plan can go below in late days, where that is known; ``moved``
-    says what a newer order changed and why.
+    is what changed since the day before; ``notes`` say what is odd. Both name pieces and places by their keys.
     """
 
     work_revision: int
@@ -40,7 +51,12 @@ class StoredPlan:
     status: str = "by rule"
     score: tuple[float, ...] = ()
     bound: float | None = None
-    moved: tuple[Said, ...] = ()
+    moved: tuple[StoredMove, ...] = ()
+    notes: tuple[Said, ...] = ()
+
+    def as_before(self) -> Before:
+        """Return what is needed of this plan to say what moved since."""
+        return Before(self.order, self.slots, frozenset(one.piece for one in self.unplaced))
 
     def ahead(self, piece: str, step: str, visit: int) -> Slot | None:
         """Return the times of one step of one piece."""

@@ -14,7 +14,7 @@ from bonebench.services import keeping
 from bonebench.services.gather import everything_in_work, finished, kept_plan, known_of, surroundings
 from bonebench.services.known import Known
 from bonebench.services.plans.better import Found, Searching
-from bonebench.services.plans.make import Paces, make_plan
+from bonebench.services.plans.make import Earlier, Paces, make_plan
 from bonebench.services.plans.problem import problem_of
 from bonebench.services.plans.stored import plan_to_json, promises_to_json
 from bonebench.services.promise.cards import KeptCard
@@ -47,7 +47,8 @@ def for_search(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> Searchin
     subjects = everything_in_work(tx, known)
     revision = plans.work_revision(tx)
     before = kept_plan(tx) or make_plan(subjects, known, now=now, work_revision=revision)
-    searching = Searching(Paces.of(subjects, known, now), before, uncertain_of(_everyone(tx), known, now), revision)
+    since = Earlier(before, keeping.plan_of_day_before(tx)).since(known.room.day(now))
+    searching = Searching(Paces.of(subjects, known, now), before, uncertain_of(_everyone(tx), known, now), revision, since)
     told = {name: asked[name] for name in ("seconds", "moves", "seed") if asked.get(name) is not None}
     for name, most in (("seconds", MOST_SECONDS), ("moves", MOST_MOVES)):
         if name in told and not 0 <= told[name] <= most:
@@ -58,6 +59,9 @@ def for_search(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> Searchin
 def keep_found(tx: Writing, now: datetime, gathered: Searching, found: Found) -> Mapping[str, Any]:
     """Keep what a search found; where the book has moved on, its order is still the one to begin from."""
     del now
+    last = kept_plan(tx)
+    if last is not None and last.day < found.plan.day:
+        plans.put(tx, keeping.DAY_BEFORE, plan_to_json(last), work_revision=last.work_revision, made_at=last.made_at)
     current = plans.work_revision(tx) == gathered.work_revision
     plan = found.plan if current else replace(found.plan, work_revision=-1)
     plans.put(tx, keeping.KIND, plan_to_json(plan), work_revision=plan.work_revision, made_at=plan.made_at)
