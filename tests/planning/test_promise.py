@@ -141,3 +141,12 @@ def test_the_chance_to_be_through_in_time_is_read_off_the_replays():
     assert promised.chance_by(10) == pytest.approx(0.5, abs=0.05)  # 3 standard errors of 1,000 draws
     assert promised.chance_by(20) == pytest.approx(0.9, abs=0.03)
     assert search(problem(piece("A", soak(10)), places=POT)).proven
+
+
+def test_who_waits_until_the_beetles_have_appetite_again_waits_for_the_box_by_name():
+    # Nothing is eaten for ten days, and nobody may be put off: the box is named, not the kind of place it is.
+    days = {NOW.date() + timedelta(days=n): 0.0 for n in range(10)}
+    fed = piece("A", stay("degrease", "pot", 1), eat(), tissue_kg=0.1, eating_kg_per_day=0.1)
+    room = problem(fed, places=[*POT, Room("the box", "box", 1)], appetite={"the box": 1}, appetite_kg_per_day={"the box": days})
+    limited = promise(room, ["A"], Uncertain(), replays=3)["A"].limited_by
+    assert [(one.limit, one.name) for one in limited] == [("appetite", "the box")]

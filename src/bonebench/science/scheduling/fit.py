@@ -111,6 +111,14 @@ def _without(s: State, room: int, spots: int) -> int:
 
 
 @bare_inside
+def _a_room(t: Tables, kind: int) -> int:
+    """The first room of a kind, to name where nothing more is eaten; -1 where there is none."""
+    if kind < 0 or t.kind_first[kind] == t.kind_first[kind + 1]:
+        return -1
+    return int(t.kind_room[t.kind_first[kind]])
+
+
+@bare_inside
 def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, home: int, fed: bool) -> bool:
     """Find the earliest time from start for one leg; the time or the refusal is in ``found``."""
     place, spots = _spots(t, s, number, leg, at, home)
@@ -152,7 +160,7 @@ def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, hom
             if eaten_at >= NEVER:
                 spots = _without(s, place, spots) if moves else 0
                 if spots == 0:
-                    return refuse(s, L_APPETITE, kind, 0, limit in (NOTHING, L_HANDS))
+                    return refuse(s, L_APPETITE, _a_room(t, kind), 0, limit in (NOTHING, L_HANDS))
                 continue
             if until > start:
                 s.put_off[place] = until
