@@ -73,6 +73,18 @@ def test_it_is_made_again_for_today_until_somebody_adds_to_it(tmp_path):
         assert door.specimen(tag).tag == tag
 
 
+def test_its_photos_are_whole_and_a_fresh_demo_adds_none(tmp_path):
+    path = tmp_path / "demo.db"
+    ensure_demo(path, morning(DAY))
+    before = sorted(one.name for one in (tmp_path / "demo-files").glob("*.jpg"))
+    ensure_demo(path, morning(date(2026, 5, 9)))
+    with open_demo(path, date(2026, 5, 9)) as door:
+        assert door.check().whole
+    assert sorted(one.name for one in (tmp_path / "demo-files").glob("*.jpg")) == before
+    assert len(before) >= 4
+    assert [one.name for one in tmp_path.glob("*-files")] == ["demo-files"]
+
+
 def test_its_people_are_marked_as_the_demos_own(demo):
     with open_demo(demo) as door:
         # Owners do not work here: only workers are asked who is at it.

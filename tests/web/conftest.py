@@ -18,6 +18,7 @@ from bonebench.demo.build import MORNING, make_demo
 from bonebench.door import Door
 from bonebench.door.kinds import KINDS
 from bonebench.door.work import Work
+from bonebench.records.attached import folder_of
 from bonebench.web.app import make_app
 from tests.conftest import Clock
 
@@ -41,10 +42,16 @@ def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
+def copy_of(demo_file: Path, folder: Path) -> Path:
+    """Copy the demo book with its photos into a folder."""
+    shutil.copytree(folder_of(str(demo_file)), folder / "demo-files")
+    return Path(shutil.copyfile(demo_file, folder / "demo.db"))
+
+
 @pytest.fixture
 def demo(demo_file: Path, tmp_path: Path) -> Path:
     """A copy of the demo book."""
-    return Path(shutil.copyfile(demo_file, tmp_path / "demo.db"))
+    return copy_of(demo_file, tmp_path)
 
 
 @pytest.fixture

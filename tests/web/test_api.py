@@ -23,7 +23,8 @@ API = "/api/v1"
 # What makes something answers 201.
 MADE = {
     ("post", f"{API}/specimens"), ("post", f"{API}/baths"), ("post", f"{API}/specimens/{{tag}}/photos"),
-    ("post", f"{API}/specimens/{{tag}}/teeth"), ("post", f"{API}/tags"), ("post", f"{API}/lots"),
+    ("post", f"{API}/specimens/{{tag}}/teeth"), ("post", f"{API}/specimens/{{tag}}/photos/colour"),
+    ("post", f"{API}/tags"), ("post", f"{API}/lots"),
 }  # fmt: skip
 FOX = "104-M"
 SAME = [

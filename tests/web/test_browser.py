@@ -2,7 +2,6 @@
 
 import os
 import random
-import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -19,7 +18,7 @@ from bonebench.demo.build import MORNING
 from bonebench.door import Door
 from bonebench.web.app import make_app
 from tests.web.browser import NO_BROWSER, SIZES, Watched, find_chromium, launch, serving
-from tests.web.conftest import DAY, ZONE
+from tests.web.conftest import DAY, ZONE, copy_of
 
 pytestmark = pytest.mark.browser
 
@@ -31,6 +30,7 @@ PAGES = (
     "/catch-up", "/methods", "/begin", "/nope", "/baths", "/baths/white-tub", "/baths/bear-pot", "/baths/bench", "/find?q=coyote",
     "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85", "/baths/ask/whiten?species=raccoon",
     "/calendar", "/print", "/typed-back", "/scan",
+    f"/specimens/{IN_TUB}/photos", f"/specimens/{IN_TUB}/colour",
 )  # fmt: skip
 WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
 Open = Callable[..., Page]
@@ -60,7 +60,7 @@ def address(program: FastAPI) -> Iterator[str]:
 @pytest.fixture(scope="module")
 def still(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Where the program is served for the tests that only look."""
-    book = shutil.copyfile(demo_file, tmp_path_factory.mktemp("still") / "demo.db")
+    book = copy_of(demo_file, tmp_path_factory.mktemp("still"))
     now = datetime.combine(DAY, MORNING, ZONE)
     with Door.open(book, clock=lambda: now, rng=random.Random(8437), writer="pages") as door, serving(make_app(door)) as where:
         yield where

@@ -7,7 +7,6 @@ program never breaks, and answers JSON in the shape it described, with a status 
 import json
 import os
 import random
-import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -30,7 +29,7 @@ from bonebench.demo.build import MORNING
 from bonebench.door import Door
 from bonebench.shop.entries import KINDS, values_of
 from bonebench.web.app import make_app
-from tests.web.conftest import ADDRESS, DAY, ZONE
+from tests.web.conftest import ADDRESS, DAY, ZONE, copy_of
 
 QUESTIONS = int(os.environ.get("BONEBENCH_FUZZ", "12"))
 CHECKS = [
@@ -53,6 +52,8 @@ OPERATIONS = [
     ("POST", "/api/v1/specimens/{tag}/photos/take-out"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("POST", "/api/v1/specimens/{tag}/teeth"),
+    ("GET", "/api/v1/specimens/{tag}/photos/colour"),
+    ("POST", "/api/v1/specimens/{tag}/photos/colour"),
     ("POST", "/api/v1/entries"),
     ("GET", "/api/v1/room"),
     ("GET", "/api/v1/species"),
@@ -111,6 +112,7 @@ NO_BAD_ONE = {
     ("GET", "/api/v1/promises"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
+    ("GET", "/api/v1/specimens/{tag}/photos/colour"),
     ("GET", "/api/v1/baths/bench"), ("GET", "/api/v1/baths/{name}"), ("GET", "/api/v1/find"),
     ("GET", "/api/v1/jobs/{job}"), ("POST", "/api/v1/jobs/{job}/stop"),
     ("GET", "/api/v1/sheets/{number}"),
@@ -122,7 +124,7 @@ NO_BAD_ONE = {
 @pytest.fixture(scope="module")
 def description(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[BaseSchema]:
     """The program over a copy of the demo that every question writes into, read by its own description."""
-    book = shutil.copyfile(demo_file, tmp_path_factory.mktemp("fuzz") / "demo.db")
+    book = copy_of(demo_file, tmp_path_factory.mktemp("fuzz"))
     now = datetime.combine(DAY, MORNING, ZONE)
     with Door.open(book, clock=lambda: now, rng=random.Random(8437), writer="pages") as door:
         program = make_app(door)
@@ -203,6 +205,8 @@ def test_whatever_an_entry_holds_every_page_still_opens(description):
             "/api/v1/today",
             "/api/v1/room",
             "/api/v1/colony",
+            "/specimens/0ZC-M/photos",
+            "/specimens/0ZC-M/colour",
         ):
             assert pages.get(path).status_code == 200, (path, batch)
 

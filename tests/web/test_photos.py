@@ -122,3 +122,50 @@ def test_what_is_too_large_is_turned_away_by_what_it_says_of_itself(pages, heade
     answer = pages.post(API, headers=headers)
     assert answer.status_code == status
     assert answer.json()["error"]["text"].startswith(words)
+
+
+COLOUR = f"/specimens/{IN_TUB}/colour"
+
+
+def test_two_taps_mark_card_and_bone_and_a_third_writes_the_look_down(pages):
+    # The demo's drawings have their card at 16, 20 and bone at 50, 46 in a hundred.
+    entry = photos(pages)[-1]["entry"]
+    first = pages.get(COLOUR, params={"photo": entry})
+    assert "1. Tap the card" in first.text
+    second = pages.get(COLOUR, params={"photo": entry, "wide": "320", "at.x": "51", "at.y": "48"})
+    assert "2. Tap the bone" in second.text
+    assert 'name="card" value="11.9 14.7 8.0 10.7"' in second.text
+    marked = {"photo": entry, "card": "11.9 14.7 8.0 10.7", "wide": "320", "at.x": "160", "at.y": "110", "against": "grey"}
+    third = pages.get(COLOUR, params=marked)
+    assert "What comes out" in third.text
+    before = pages.get(f"{API}/colour").json()["courses"]
+    kept = {**marked, "bone": "46.0 40.5 8.0 10.7", "setting": "window"}
+    assert pages.post(COLOUR, data=kept).status_code == 303
+    assert len(pages.get(f"{API}/colour").json()["courses"]) == len(before) + 1
+    assert "L*" in pages.get(f"/specimens/{IN_TUB}").text
+
+
+def test_a_box_that_cannot_be_is_said_beside_the_form(pages):
+    entry = photos(pages)[-1]["entry"]
+    answer = pages.get(COLOUR, params={"photo": entry, "card": "90 90 20 20", "bone": "x"})
+    assert answer.status_code == 422
+    assert "is no box of the bone" in answer.text
+    for odd in ({"at.x": "nan", "at.y": "1e999"}, {"at.x": "", "at.y": ""}, {"wide": "inf"}, {"size": "nan"}):
+        assert pages.get(COLOUR, params={"photo": entry, **odd}).status_code == 200
+
+
+def test_the_colour_of_the_demo_went_lighter_in_one_setting(pages):
+    (course,) = pages.get(f"{API}/colour").json()["courses"]
+    assert (course["looks"], course["setting"]) == (3, "bench lamp, room phone")
+    assert course["lighter"] > 5
+    page = pages.get(COLOUR).text
+    assert course["title"]["text"][1:] in page
+
+
+def test_the_api_measures_and_writes_down(pages):
+    entry = photos(pages)[-1]["entry"]
+    body = {"photo": entry, "card": "10 12 12 16", "bone": "44 40 12 12", "against": "18%", "setting": "s"}
+    answer = pages.post(f"{API}/colour", json=body)
+    assert (answer.status_code, answer.json()["schema"]) == (201, "photo.colour/1")
+    answer = pages.post(f"{API}/colour", json={**body, "bone": "11 13 12 16"})
+    assert answer.json()["error"]["text"].startswith("the two boxes overlap")

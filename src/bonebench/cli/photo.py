@@ -9,6 +9,7 @@ from bonebench.cli.face import answer, book_option, faults, json_option, session
 
 if TYPE_CHECKING:
     from bonebench.services.photos.cards import PhotoCard, PhotoOutCard, PhotosAddedCard, PhotosCard
+    from bonebench.services.photos.colour import CourseCard
     from bonebench.units import Reader
 
 photo = click.Group("photo", help="Photos of a specimen by step, and the colour of bone measured in one.")
@@ -83,6 +84,51 @@ def out_command(tag: str, name: str, erase: bool, who: str | None, book: str | N
         answer(at.door.take_photo_out(tag, name, erase=erase), as_json=as_json, show=lambda c: out_text(c, at.reader))
 
 
+@photo.command("colour")
+@click.argument("tag")
+@click.argument("name")
+@click.option("--card", required=True, help="Where the card is: left, top, width, height in percent: '10 20 8 8'.")
+@click.option("--bone", required=True, help="And the bone, the same way.")
+@click.option("--against", default="grey", show_default=True, help="grey, white, paper, or how much the card reflects: 85%.")
+@click.option("--setting", default="", help="Phone and light: 'bench lamp, room phone'; only looks called the same are compared.")
+@click.option("--keep", is_flag=True, help="Write it down, for the next look to be compared with.")
+@who_option
+@book_option
+@json_option
+def colour_command(
+    tag: str, name: str, card: str, bone: str, against: str, setting: str, keep: bool, who: str | None, book: str | None,
+    as_json: bool,
+) -> None:  # fmt: skip
+    """Measure how white the bone in a photo is against a card in it; NAME as for take-out. To compare with its like only."""
+    from bonebench.cli.words import worked_text
+    from bonebench.services.photos.colour import ColourAsked, colour_in
+
+    with faults(as_json, "photo.colour/1"), session(book, who) as at:
+        door, shown = at.door, at.door.photos(tag)
+        one, looks = shown.named(name), door.colour_looks(tag)
+        asked = ColourAsked(card, bone, against, setting)
+        file = door.photo_file(one.sha256)
+        found = door.work(lambda known: colour_in(known, file, one, tag=shown.tag, asked=asked, looks=looks))
+        if keep:
+            door.keep_colour(shown.tag, one.entry, found.entry())
+        both = [found, *([found.progress] if found.progress is not None else [])]
+        answer(found, as_json=as_json, show=lambda _: "\n\n".join(worked_text(card, at.reader) for card in both))
+
+
+@photo.command("progress")
+@click.argument("tag")
+@book_option
+@json_option
+def progress_command(tag: str, book: str | None, as_json: bool) -> None:
+    """Say how the measured colour of a specimen went, and since when no change is seen beyond the noise."""
+    from bonebench.services.photos.colour import courses_of, whole_course
+
+    with faults(as_json, "photo.course/1"), session(book) as at:
+        looks, shown = at.door.colour_looks(tag), at.door.photos(tag).tag
+        courses = at.door.work(lambda known: courses_of(known, looks, shown))
+        answer(whole_course(shown, courses), as_json=as_json, show=lambda card: course_text(card, at.reader))
+
+
 def _line(photo: "PhotoCard", zone: str, reader: "Reader") -> str:
     from bonebench.cli.words import moment
 
@@ -117,6 +163,15 @@ def list_text(card: "PhotosCard", folder: Path, zone: str, reader: "Reader") -> 
         step = heading
         lines.append(f"  {_line(photo, zone, reader)}{'' if photo.here else '  FILE MISSING'}  {photo.entry}")
     return "\n".join([*lines, *flag_lines(card.flags, reader)])
+
+
+def course_text(card: "CourseCard", reader: "Reader") -> str:
+    """Return how the colour went, setting by setting."""
+    from bonebench.cli.words import worked_text
+
+    if not card.courses:
+        return f"no colour of {card.tag} was measured yet; `photo colour --keep` writes one down"
+    return "\n\n".join(f"{one.setting or 'no setting named'}\n{worked_text(one, reader)}" for one in card.courses)
 
 
 def out_text(card: "PhotoOutCard", reader: "Reader") -> str:

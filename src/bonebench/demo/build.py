@@ -1,17 +1,22 @@
 """Build the invented room for a given day: the same entries for the same seed and day."""
 
 import random
+import shutil
 from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+import msgspec
+
 from bonebench.demo import room as invented
 from bonebench.demo.baths import bath_entries
 from bonebench.demo.beetles import SETTINGS, colony_entries
 from bonebench.demo.kept import kept_entries
+from bonebench.demo.photos import photo_entries
 from bonebench.demo.stories import FINISHED_ON, PLACE_OF, STORIES, Story, seen_of, way_there
 from bonebench.door import Door
+from bonebench.records import attached, states
 from bonebench.records.book import Book, Writing, about, remove_file, set_demo
 from bonebench.reference.rounds import load_rounds
 from bonebench.services.log.record import Pen, record, write_entry
@@ -40,6 +45,7 @@ from bonebench.shop.identity import uuid7
 from bonebench.shop.leaving import leaving_card
 from bonebench.shop.room import WEEKDAYS
 from bonebench.shop.rounds import ROOM_PLACE, History, due, place_subject
+from bonebench.shop.specimen import Specimen
 from bonebench.shop.steps import Step
 
 SEED = 8437
@@ -70,6 +76,8 @@ def make_demo(where: str | Path, day: date, *, seed: int = SEED) -> None:
             record(tx, kept_entries(tx, now, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             record(tx, bath_entries(now, rng, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             record(tx, colony_entries(now, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
+            pieces = [msgspec.convert(state, Specimen) for state in states.specimens(tx, finished=False)]
+            record(tx, photo_entries(tx, book, pieces, now, lambda what, about_it, at: _entry(tx, what, about_it, at, rng)), now)
             set_demo(tx, day, about(tx).entries)
         Door(book, clock=lambda: now, rng=rng, writer=WRITER).make_current(now)
     finally:
@@ -183,7 +191,16 @@ def freshen(where: str | Path, day: date) -> bool:
     make_demo(building, day)
     remove_file(str(where))
     building.replace(where)
+    _move_folder(attached.folder_of(str(building)), attached.folder_of(str(where)))
     return True
+
+
+def _move_folder(source: Path, to: Path) -> None:
+    """Put the fresh demo's photos where those of the old one are; they are named by what they hold."""
+    to.mkdir(exist_ok=True)
+    for path in source.glob("*.jpg"):
+        path.replace(to / path.name)
+    shutil.rmtree(source, ignore_errors=True)
 
 
 def ensure_demo(where: str | Path, now: datetime) -> None:

@@ -7,9 +7,11 @@ from typing import Any
 from bonebench.records import attached
 from bonebench.records.book import Book
 from bonebench.services.log.record import Kept
-from bonebench.services.photos import keep, show
+from bonebench.services.photos import keep, looks, show
 from bonebench.services.photos.cards import PhotoFile, PhotoOutCard, PhotosAddedCard, PhotosCard, RefusedPhoto, Taken
 from bonebench.services.photos.keep import About
+from bonebench.services.photos.looks import ColourLook
+from bonebench.shop.photo_entries import ColourMeasured
 
 
 class Photos:
@@ -41,6 +43,16 @@ class Photos:
         """Return where one photo lies."""
         with self.book.reading() as tx:
             return show.file_of(tx, self.book.files, sha256)
+
+    def colour_looks(self, tag: str) -> tuple[ColourLook, ...]:
+        """Return the colours measured of one specimen, oldest first."""
+        with self.book.reading() as tx:
+            return looks.looks_of(tx, tag)
+
+    def keep_colour(self, tag: str, photo: str, what: ColourMeasured, who: str | None = None) -> str:
+        """Write down a colour that was measured in a photo; returns the entry's id."""
+        kept: Kept = self.write(lambda tx, pen: looks.keep_look(tx, pen, tag, photo, what), who)
+        return kept.entries[0].id
 
     def take_photo_out(self, tag: str, photo: str, *, erase: bool = False, who: str | None = None) -> PhotoOutCard:
         """Take one photo out of a specimen's; with ``erase`` its file goes, too, once nothing shows it any more."""

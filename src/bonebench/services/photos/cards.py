@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from bonebench.errors import UnknownName
 from bonebench.records.attached import Named
 from bonebench.services.cards import Basis, Caution, Flag, Said
 
@@ -82,6 +83,15 @@ class PhotosCard:
     def photo(self, entry: str | None) -> PhotoCard | None:
         """Return one of them by its entry."""
         return next((photo for photo in self.photos if photo.entry == entry), None)
+
+    def named(self, name: str) -> PhotoCard:
+        """Return one of them by its entry or the beginning of its file's name; refuses one that is not there."""
+        found = self.photo(name) or next((p for p in self.photos if len(name) >= 4 and p.sha256.startswith(name.casefold())), None)
+        if found is None or not found.here:
+            raise UnknownName(
+                "photo.unknown", "{tag} has no photo '{name}'; `photo list {tag}` shows them", tag=self.tag, name=name
+            )
+        return found
 
     @property
     def pair(self) -> tuple[PhotoCard, PhotoCard] | None:

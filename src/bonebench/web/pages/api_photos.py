@@ -13,7 +13,9 @@ from bonebench.errors import FileFault
 from bonebench.files.pictures import LARGEST_BYTES, shown_name
 from bonebench.services.cards import as_json
 from bonebench.services.photos.cards import PhotoOutCard, PhotosAddedCard, PhotosCard
+from bonebench.services.photos.colour import ColourCard, CourseCard, courses_of, whole_course
 from bonebench.web.pages.api import REFUSED, Strict
+from bonebench.web.pages.colour import measured
 from bonebench.web.pages.photos import MOST_AT_ONCE, keep_sent
 from bonebench.web.pages.taps import who_of
 from bonebench.web.shell import door_of
@@ -73,3 +75,32 @@ def _bytes_of(one: SentPhoto) -> bytes:
 def take_out(request: Request, tag: str, out: Annotated[PhotoOut, Body()]) -> JSONResponse:
     """Take one photo out of a specimen's."""
     return JSONResponse(as_json(door_of(request).take_photo_out(tag, out.photo, erase=out.erase, who=who_of(request))))
+
+
+class Marked(Strict):
+    """A photo with its card and bone marked: each box is left, top, width and height in percent of the picture."""
+
+    photo: str = Field(min_length=4, max_length=64)
+    card: str = Field(min_length=1, max_length=80)
+    bone: str = Field(min_length=1, max_length=80)
+    against: str = Field(default="grey", max_length=40, description="grey, white, paper, or how much the card reflects: 85%")
+    setting: str = Field(default="", max_length=80, description="Phone and light; only looks called the same are compared")
+
+
+@router.get("/colour", response_model=CourseCard)
+def colour(request: Request, tag: str) -> JSONResponse:
+    """How the measured colour went, setting by setting."""
+    door = door_of(request)
+    looks, shown = door.colour_looks(tag), door.photos(tag).tag
+    return JSONResponse(as_json(whole_course(shown, door.work(lambda known: courses_of(known, looks, shown)))))
+
+
+@router.post("/colour", response_model=ColourCard, status_code=201)
+def measure_colour(request: Request, tag: str, asked: Annotated[Marked, Body()]) -> JSONResponse:
+    """Measure the colour of bone in a photo against a card in it, and write it down."""
+    door = door_of(request)
+    photos = door.photos(tag)
+    one = photos.named(asked.photo)
+    found = measured(request, photos.tag, one, asked.model_dump())
+    door.keep_colour(photos.tag, one.entry, found.entry(), who=who_of(request))
+    return JSONResponse(as_json(found), status_code=201)
