@@ -16,9 +16,10 @@ from bonebench import web
 from bonebench.figures import Basis, Standing
 from bonebench.said import said
 from bonebench.services.baths.cards import MixCard
-from bonebench.services.cards import Alert, Answer, Caution, EntryCard, Flag, Ready, SpeciesName
+from bonebench.services.cards import Alert, Answer, Caution, EntryCard, Fact, Flag, Ready, SpeciesName
 from bonebench.services.catchup.cards import CatchUpCard, SilentCard, WalkCard
 from bonebench.services.photos.cards import PhotoCard, PhotosCard
+from bonebench.services.photos.colour import ColourCard, ProgressCard
 from bonebench.services.rooms.cards import FeatureCard, MethodCard, PlaceCard, RoomCard, SitsCard, WorkerCard
 from bonebench.services.species.cards import SpeciesCard, SpeciesListCard, SpeciesRow, ValueCard
 from bonebench.services.specimens.cards import (
@@ -868,7 +869,75 @@ TEETH = TeethChartCard(
     cautions=(DEFER,),
 )  # fmt: skip
 
+
+def colour_fact(key: str, label: str, value: str) -> Fact:
+    return Fact(said(f"{key}.label", label), said(key, value))
+
+
+COURSE = ProgressCard(
+    title=said("colour.perhaps", "changed by 1.4 since the look before, which is within the noise of 2.4: look once more"),
+    facts=(colour_fact("colour.last", "Since the look before", "1.4 (CIEDE2000)"),),
+    basis=(Basis("difference of two photos of the same thing", 0.7, 3.0, "", Standing.ESTIMATE, "assumed"),),
+    cautions=(STRONG, DEFER),
+    tag="D3R-J",
+    setting="bench lamp, room phone",
+    looks=3,
+    last_change=1.4,
+    whole_change=5.9,
+    lighter=7.3,
+    limit=2.4,
+    still_looks=2,
+    still_days=0.3,
+    repeats=0,
+)
+COLOUR = ColourCard(
+    title=said("colour.title", "L* 79.1, a* -0.6, b* 7.8: an estimate, to compare with photos of the same phone in the same light"),
+    facts=(colour_fact("colour.lightness", "Lightness L*", "79.1; 75.5 to 82.6 by how well the card is known"),),
+    flags=(Flag(said("colour.no_setting", "it is not said with which phone"), said("colour.no_setting.next", "name it")),),
+    cautions=(STRONG, DEFER),
+    tag="D3R-J",
+    photo="e-photo-3",
+    sha256=f"{3:064x}",
+    lightness=79.1,
+    lightness_low=75.5,
+    lightness_high=82.6,
+    a=-0.6,
+    b=7.8,
+    spread=0.4,
+    uneven=0.01,
+    card=(0.1, 0.2, 0.08, 0.08),
+    bone=(0.5, 0.4, 0.1, 0.1),
+    reflectance=0.18,
+    setting="bench lamp, room phone",
+    progress=COURSE,
+)
+MARKED = {"photo": "e-photo-3", "card": "", "bone": "", "against": "grey", "setting": "", "size": "8", "wide": "320", "high": "240"}
+COLOUR_PAGE: dict[str, Any] = {
+    "page": "specimen", "tag": "D3R-J", "species": "white-tailed deer", "photo": PHOTOS.photos[2], "form": MARKED, "card": None,
+    "error": None, "courses": (COURSE,), "boxes": [], "cards": [("grey", "a photographer's grey card"), ("paper", "white paper")],
+}  # fmt: skip
+BOTH = {**MARKED, "card": "10 20 8 8", "bone": "50 40 10 10"}
+
 PAGES = (
+    Page("colour", "colour.html", "/specimens/D3R-J/colour?photo=e-photo-3", COLOUR_PAGE),
+    Page(
+        "colour-measured",
+        "colour.html",
+        "/specimens/D3R-J/colour?photo=e-photo-3&card=10+20+8+8&bone=50+40+10+10",
+        {**COLOUR_PAGE, "form": BOTH, "card": COLOUR, "boxes": [("card", (205, 307, 164, 123)), ("bone", (1024, 614, 205, 154))]},
+    ),
+    Page(
+        "colour-refused",
+        "colour.html",
+        "/specimens/D3R-J/colour?photo=e-photo-3&card=10+20+8+8&bone=50+40+10+10",
+        {**COLOUR_PAGE, "form": BOTH, "error": said("colour.dark", "the card is too dark to measure by"), "courses": ()},
+    ),
+    Page(
+        "colour-none",
+        "colour.html",
+        "/specimens/D3R-J/colour",
+        {**COLOUR_PAGE, "photo": None, "form": {}, "courses": ()},
+    ),
     Page("today", "today.html", "/", {"page": "today", "card": TODAY, "minutes": None}),
     Page("today-after", "today.html", "/", {"page": "today", "card": TODAY, "minutes": 30.0, **AFTER}),
     Page("today-empty", "today.html", "/", {"page": "today", "card": EMPTY_TODAY, "minutes": None, "who": None, "who_id": ""}),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import numpy as np
 
@@ -19,9 +20,8 @@ from bonebench.services.known import Known
 from bonebench.services.photos.cards import PhotoCard, PhotoFile
 from bonebench.services.photos.looks import ColourLook, same_setting
 from bonebench.services.photos.taking import LONGEST_PX
-from bonebench.shop.cautions import for_step
+from bonebench.shop.cautions import for_photo_of_whitening
 from bonebench.shop.photo_entries import ColourMeasured
-from bonebench.shop.steps import Step
 from bonebench.units import read_share
 
 # Photos of one setting taken within this of each other are one look, and repeats of it.
@@ -150,7 +150,7 @@ def colour_in(
         facts=_facts(found, low, high),
         flags=tuple(_flags(found, setting, asked.against)),
         basis=(basis("reflectance of the card", thrown_back), basis("difference of two photos of the same thing", SAME_ONLY)),
-        cautions=for_step(known.caution_rows, step=Step(photo.step) if photo.step else Step.MEASURE),
+        cautions=for_photo_of_whitening(known.caution_rows),
         tag=tag,
         photo=photo.entry,
         sha256=photo.sha256,
@@ -255,10 +255,10 @@ def progress_of(known: Known, looks: Sequence[ColourLook], tag: str, setting: st
     limit = course.limit if course is not None else repeat.likely
     return ProgressCard(
         title=_how_it_went(course, len(groups)),
-        facts=tuple(_course_facts(course, groups)),
+        facts=tuple(_course_facts(course, groups, ZoneInfo(known.room.zone))),
         basis=(_noise(repeat),),
         flags=_bound(repeat),
-        cautions=for_step(known.caution_rows, step=Step.WHITEN),
+        cautions=for_photo_of_whitening(known.caution_rows),
         tag=tag,
         setting=setting,
         looks=len(groups),
@@ -296,7 +296,7 @@ def _how_it_went(course: Progress | None, looks: int) -> Said:
     return said("colour.changes", "still changing: {last} since the look before, beyond the noise of {limit}", **values)
 
 
-def _course_facts(course: Progress | None, groups: Sequence[Sequence[ColourLook]]) -> Iterable[Fact]:
+def _course_facts(course: Progress | None, groups: Sequence[Sequence[ColourLook]], zone: ZoneInfo) -> Iterable[Fact]:
     if course is not None:
         yield fact("colour.last", "Since the look before", "{value} (CIEDE2000)", value=round(course.last, 1))
         yield fact(
@@ -305,9 +305,9 @@ def _course_facts(course: Progress | None, groups: Sequence[Sequence[ColourLook]
         )  # fmt: skip
         yield fact("colour.limit", "Noise alone passes once in twenty", "{value}", value=round(course.limit, 1))
     for group in groups:
-        mean = np.mean([look.lab for look in group], axis=0)
+        mean, at = np.mean([look.lab for look in group], axis=0), group[0].at.astimezone(zone)
         yield Fact(
-            said("colour.look.label", "{day:day}", day=group[0].at.date()),
+            said("colour.look.label", "{day:day}, {time}", day=at.date(), time=f"{at:%H:%M}"),
             said("colour.look", "L* {l}, a* {a}, b* {b}{more}", l=round(float(mean[0]), 1), a=round(float(mean[1]), 1),
                  b=round(float(mean[2]), 1), more=f", mean of {len(group)} photos" if len(group) > 1 else ""),
         )  # fmt: skip

@@ -10,6 +10,7 @@ from bonebench.shop.cautions.boxes import for_box
 from bonebench.shop.cautions.colonies import for_colony
 from bonebench.shop.cautions.keys import GIVEN, KEYS
 from bonebench.shop.cautions.moves import Carried, for_move
+from bonebench.shop.cautions.photos import for_photo_of_whitening
 from bonebench.shop.cautions.pots import PotCare, for_pot
 from bonebench.shop.cautions.rows import DEFER, Caution, Cautioned, CautionRow, Level, Rows, asks_for_a_yes, merged
 from bonebench.shop.cautions.steps import RULES, for_step
@@ -35,6 +36,7 @@ __all__ = [
     "for_colony",
     "for_mix",
     "for_move",
+    "for_photo_of_whitening",
     "for_pot",
     "for_standing_bath",
     "for_step",
