@@ -41,6 +41,15 @@ def test_a_field_in_which_nothing_was_chosen_is_passed_over(pages):
     assert "no photo was chosen; take or choose one first" in answer.text
 
 
+def test_twenty_go_at_once_beside_an_empty_field_and_more_are_refused_in_words(pages):
+    many = [(f"{n}.jpg", b"x") for n in range(21)]
+    answer = send(pages, ("", b""), *many)
+    assert answer.status_code == 422
+    assert "21 photos at once are too many: send 20 at a time; none of these was kept" in answer.text
+    assert answer.text.count("Not kept") == 0
+    assert send(pages, ("", b""), *many[:20]).text.count("Not kept") == 20
+
+
 def test_one_that_is_no_photo_is_named_and_the_others_are_kept(pages):
     before = len(photos(pages))
     answer = send(pages, ("a.jpg", sent(1)), ("../../secret/b.jpg", b"%PDF-1.7"))

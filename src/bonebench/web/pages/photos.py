@@ -20,6 +20,8 @@ from bonebench.web.shell import door_of, go_back, show
 router = APIRouter(include_in_schema=False)
 
 MOST_AT_ONCE = 20
+# More than that is still read, so that it can be refused in our own words.
+MOST_PARTS = 400
 # A photo's address holds the hash of what it shows, so what is there never changes; only this room's browsers keep it.
 KEPT = {"Cache-Control": "private, max-age=31536000, immutable", "Cross-Origin-Resource-Policy": "same-origin"}
 
@@ -63,9 +65,14 @@ def photos(request: Request, tag: str, a: str = "", b: str = "") -> Response:
 @router.post("/specimens/{tag}/photos")
 async def add(request: Request, tag: str) -> Response:
     """Take photos in; what is none is said, and the others are kept."""
-    async with request.form(max_files=MOST_AT_ONCE, max_fields=MOST_AT_ONCE) as form:
+    async with request.form(max_files=MOST_PARTS, max_fields=MOST_PARTS) as form:
         # A browser sends an empty part for a field in which nothing was chosen.
         parts = [part for part in form.getlist("photo") if isinstance(part, UploadFile) and (part.filename or part.size)]
+        if len(parts) > MOST_AT_ONCE:
+            raise FileFault(
+                "photo.many", "{count} photos at once are too many: send {most} at a time; none of these was kept",
+                count=len(parts), most=MOST_AT_ONCE,
+            )  # fmt: skip
         sent = [(part.filename, await part.read(LARGEST_BYTES + 1)) for part in parts]
         said = {name: str(form.get(name, "")) for name in ("step", "part", "note")}
     return await run_in_threadpool(_take_in, request, tag, sent, said)
