@@ -69,13 +69,14 @@ def test_a_published_chart_colour_comes_back_in_lamp_light_and_in_shade(name, li
     assert float(delta_e_2000(found.lab, lab)) < 0.2
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(st.floats(0.3, 0.85), st.floats(0.55, 1.0), st.tuples(*[st.floats(0.7, 1.0)] * 3))
 def test_bone_comes_back_whatever_the_exposure_and_hue_of_the_light(grey, exposure, hue):
     bone = np.array([grey, 0.95 * grey, 0.85 * grey])
-    found = measure(shot([0.9] * 3, bone, exposure * np.array(hue)), CARD, BONE, 0.9)
-    assert float(delta_e_2000(found.lab, linear_to_lab(bone))) < 1.0
-    assert found.uneven < 1e-9
+    # A code of noise, as every camera has: without it the rounding of flat colours to whole codes alone is worth up to 1.2.
+    found = measure(shot([0.9] * 3, bone, exposure * np.array(hue), noise=1.0), CARD, BONE, 0.9)
+    assert float(delta_e_2000(found.lab, linear_to_lab(bone))) < 0.3
+    assert found.uneven < 0.01
 
 
 def test_what_is_known_of_the_card_scales_the_light():
