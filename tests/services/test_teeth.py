@@ -212,6 +212,15 @@ def test_today_says_which_tooth_is_missing_and_louder_at_the_glue(desk: Door):
     assert not [a for a in desk.today().alerts if "teeth" in a.what.key]
 
 
+def test_the_page_of_a_specimen_tells_its_teeth_in_a_line(desk: Door):
+    tag = take_in(desk).tag
+    assert desk.specimen(tag).teeth.marked is None
+    mark(desk, tag, "in place")
+    assert desk.specimen(tag).teeth.marked.text == "nothing loose, missing or in a jar"
+    desk.tell_teeth(TeethTold(tag=tag, marks={"ULP4": "loose", "URC": "jar"}, jar="1"))
+    assert desk.specimen(tag).teeth.marked.text == "ULP4 loose; URC in the jar; 1 counted in the jar"
+
+
 def test_a_room_s_rebuild_gives_the_same_chart(desk: Door):
     tag = take_in(desk).tag
     before = mark(desk, tag, "in place", ULP4="loose", URC="in the jar")

@@ -66,6 +66,15 @@ def test_the_jar_is_counted_with_plus_and_by_typing(pages):
     assert "Does not agree:" in words(pages.get(f"/specimens/{FOX}/teeth").text)
 
 
+def test_a_young_mouth_has_both_sets_apart_with_the_milk_teeth_inside(pages):
+    tag = pages.post("/api/v1/specimens", json={"species": "red fox", "age": "pup"}).json()["tag"]
+    text = pages.get(f"/specimens/{tag}/teeth").text
+    legends = [part.split("</legend>")[0] for part in text.split("<legend>")[2:]]
+    sets = (("Upper", "permanent"), ("Upper", "milk"), ("Lower", "milk"), ("Lower", "permanent"))
+    rows = [f"{jaw} jaw, animal's {side}, {kind} teeth" for jaw, kind in sets for side in ("right", "left")]
+    assert legends == [row.replace("'", "&#39;") for row in rows]
+
+
 def test_the_page_of_a_specimen_leads_to_its_teeth(pages):
     assert f'href="/specimens/{FOX}/teeth"' in pages.get(f"/specimens/{FOX}").text
     assert pages.get("/specimens/ZZZ-9/teeth").status_code == 404

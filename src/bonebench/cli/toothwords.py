@@ -22,7 +22,7 @@ def teeth_text(card: "TeethChartCard", reader: Reader) -> str:
         f"teeth      {expected}; {_counts(card)}",
         f"jar        {say(card.agreement, reader)}",
         "",
-        *_quarters(card.teeth),
+        *_quarters(card.teeth, young=card.dentition == "changing"),
         "",
         *(say(note, reader) for note in card.notes),
         *flag_lines(card.flags, reader),
@@ -46,15 +46,15 @@ def _counts(card: "TeethChartCard") -> str:
     return ", ".join(f"{count} {words}" for count, words in counted if count) or "none marked"
 
 
-def _quarters(teeth: Iterable["ToothCard"]) -> Iterable[str]:
+def _quarters(teeth: Iterable["ToothCard"], *, young: bool) -> Iterable[str]:
     ordered = sorted(teeth, key=lambda tooth: (tooth.jaw != "upper", tooth.side != "right", tooth.milk))
     for (jaw, side, milk), row in groupby(ordered, key=lambda tooth: (tooth.jaw, tooth.side, tooth.milk)):
         where = f"{jaw} jaw, animal's {side}{', milk teeth' if milk else ''}" if jaw else "codes nobody can read"
         yield f"{where}:"
-        yield "  " + "  ".join(_tooth(tooth) for tooth in row)
+        yield "  " + "  ".join(_tooth(tooth, young=young) for tooth in row)
 
 
-def _tooth(tooth: "ToothCard") -> str:
+def _tooth(tooth: "ToothCard", *, young: bool) -> str:
     digits = "" if tooth.triadan is None else f"/{tooth.triadan}"
-    odd = "?" if tooth.on_chart == "may be there" else "!" if tooth.on_chart == "not of this species" else ""
+    odd = "?" if tooth.on_chart == "may be there" and not young else "!" if tooth.on_chart == "not of this species" else ""
     return f"{tooth.code}{digits}{odd}" + ("" if tooth.state in (NOT_SAID, "in place") else f" [{tooth.state}]")

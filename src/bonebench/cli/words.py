@@ -197,7 +197,8 @@ def specimen_text(card: "SpecimenCard", reader: Reader, zone: str) -> str:
         f"promised   {day(card.promised, reader)}" + (f"  LATE by {card.late_days} days" if card.late_days else ""),
         f"tissue     {write(card.tissue_kg, 'mass', reader)} ({write(card.tissue_low_kg, 'mass', reader)} to"
         f" {write(card.tissue_high_kg, 'mass', reader)})",
-        f"teeth      {card.teeth.formula} ({card.teeth.standing})",
+        f"teeth      {card.teeth.formula} ({card.teeth.standing})"
+        + (f"; {say(card.teeth.marked, reader)}" if card.teeth.marked is not None else ""),
         f"breaks     {card.fragile}",
         *part_lines(card, reader, zone),
         "",

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from bonebench.said import Plain, said
+from bonebench.said import Plain, Said, said
 from bonebench.shop.bath_entries import BathDiscarded, WaterChanged
 from bonebench.shop.entries import Entry, root_of
 from bonebench.shop.flags import Flag
@@ -106,6 +106,21 @@ _APPLY: dict[type[What], Callable[[TeethLog, Entry, Any, str], TeethLog]] = {
     WaterChanged: _found_in_bath,
     BathDiscarded: _found_in_bath,
 }
+
+
+# What is worth a word on the page of a specimen: everything but a tooth where it belongs.
+WORTH_TELLING = (ToothState.LOOSE, ToothState.IN_JAR, ToothState.GLUED, ToothState.CHIPPED, ToothState.MISSING_BEFORE,
+                 ToothState.MISSING_NOW)  # fmt: skip
+
+
+def tell_marked(teeth: TeethLog) -> Said | None:
+    """Tell in one line which teeth are not simply in place, and what the jar holds; None while nobody said anything."""
+    words = [f"{listed(codes)} {state.value}" for state in WORTH_TELLING if (codes := teeth.marked(state))]
+    if teeth.jar is not None:
+        words.append(f"{teeth.jar} counted in the jar")
+    if not words and teeth.rest is None and not teeth.marks:
+        return None
+    return said("teeth.marked", "{found}", found="; ".join(words) or "nothing loose, missing or in a jar")
 
 
 def _flag(key: str, what: str, after: str, **values: Plain) -> Flag:

@@ -37,12 +37,13 @@ class LegCard:
 
 @dataclass(frozen=True)
 class TeethCard:
-    """The dental formula and how well it is known; ``total`` is None where no fixed number holds."""
+    """The dental formula and how well it is known; ``total`` is None where no fixed number holds. ``marked`` tells what was seen."""
 
     formula: str
     total: int | None
     standing: str
     source: str
+    marked: Said | None = None
 
 
 @dataclass(frozen=True)

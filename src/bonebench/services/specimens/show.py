@@ -39,6 +39,7 @@ from bonebench.shop.routes import Leg, days_in_step, main_part
 from bonebench.shop.species import Species
 from bonebench.shop.specimen import Specimen
 from bonebench.shop.steps import Step
+from bonebench.shop.teeth import tell_marked
 from bonebench.shop.telling import told
 
 
@@ -232,7 +233,7 @@ def specimen_card(subject: Subject, entries: Iterable[Entry], voided: frozenset[
         tissue_high_kg=head.tissue_kg.high,
         state=state_of(subject, around),
         parts=part_cards(specimen, known.room),
-        teeth=_teeth(head.species),
+        teeth=_teeth(head.species, specimen),
         route=leg_cards(subject, around),
         ready=ready,
         next_answers=_next_answers(subject, around),
@@ -269,9 +270,9 @@ def hold_flags(specimen: Specimen) -> tuple[Flag, ...]:
     return tuple(flags)
 
 
-def _teeth(species: Species) -> TeethCard:
+def _teeth(species: Species, specimen: Specimen) -> TeethCard:
     teeth = species.teeth
-    return TeethCard(teeth.written, species.total_teeth, teeth.standing.value, teeth.source)
+    return TeethCard(teeth.written, species.total_teeth, teeth.standing.value, teeth.source, tell_marked(specimen.teeth))
 
 
 def _next_answers(subject: Subject, around: Surroundings) -> tuple[Answer, ...]:

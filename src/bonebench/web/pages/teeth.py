@@ -59,14 +59,29 @@ class Form:
 
 
 def quarters(teeth: Iterable[ToothCard]) -> tuple[Quarter, ...]:
-    """Return the quarters of the mouth that have teeth; codes nobody can read stand in one of their own."""
-    found: dict[tuple[str, str], list[ToothCard]] = {}
+    """Return the quarters of the mouth that have teeth; codes nobody can read stand in one of their own.
+
+    Where milk and permanent teeth stand side by side each set has quarters of its own, the milk teeth on the inside.
+    """
+    found: dict[tuple[str, str, bool], list[ToothCard]] = {}
     for tooth in teeth:
-        found.setdefault((tooth.jaw, tooth.side), []).append(tooth)
+        found.setdefault((tooth.jaw, tooth.side, tooth.milk), []).append(tooth)
+    both = len({milk for jaw, _, milk in found if jaw}) > 1
     return tuple(
-        Quarter(jaw, side, f"{jaw.capitalize()} jaw, animal's {side}" if jaw else "Codes nobody can read", tuple(row))
-        for (jaw, side), row in found.items()
+        Quarter(jaw, side, _quarter_name(jaw, side, milk=milk, both=both), tuple(found[jaw, side, milk]))
+        for jaw, side, milk in sorted(found, key=_from_top_to_bottom)
     )
+
+
+def _from_top_to_bottom(key: tuple[str, str, bool]) -> tuple[int, bool, bool]:
+    jaw, side, milk = key
+    return ("upper", "lower", "").index(jaw), milk if jaw == "upper" else not milk, side != "right"
+
+
+def _quarter_name(jaw: str, side: str, *, milk: bool, both: bool) -> str:
+    if not jaw:
+        return "Codes nobody can read"
+    return f"{jaw.capitalize()} jaw, animal's {side}" + ("" if not both else ", milk teeth" if milk else ", permanent teeth")
 
 
 def _page(request: Request, tag: str, form: Form, error: Said | None = None) -> Response:
