@@ -37,7 +37,7 @@ class LegCard:
 
 @dataclass(frozen=True)
 class TeethCard:
-    """The dental formula and how well it is known; ``total`` is None where no fixed number holds. ``marked`` tells what was seen."""
+    """The dental formula and how well it is known; ``total`` is None where none is fixed, ``marked`` what was seen."""
 
     formula: str
     total: int | None
