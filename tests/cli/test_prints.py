@@ -46,7 +46,7 @@ def test_a_pdf_goes_to_standard_output_and_its_words_beside_it(run, tag):  # noq
         (["labels"], "no specimen is chosen"),
         (["labels", "XXX-X"], "is not a tag of this room"),
         (["labels", "--waiting", "--stock", "a5"], "there is no label stock called a5"),
-        (["labels", "--kind", "blank", "--count", "3001"], "3001 new tags are asked for"),
+        (["labels", "--kind", "blank", "--count", "3001"], "3001 tags on one roll"),
         (["labels", "0ZC-M", "--kind", "place"], "0ZC-M are tags of specimens"),
         (["labels", "XXX", "--right", "wide"], "'wide' is not a length"),
         (["care-card", "XXX"], "is not a tag of this room"),

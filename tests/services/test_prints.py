@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from bonebench.door import Choice, Door
-from bonebench.errors import Impossible, InputError, OutsideRange, UnknownName
+from bonebench.errors import Impossible, InputError, UnknownName
 from bonebench.services.prints.choose import initials
 from bonebench.services.today.cards import TaskCard
 from bonebench.shop.entries import specimen_subject
@@ -70,12 +70,11 @@ def test_a_tub_says_no_metal_whatever_is_in_it(desk):
     assert [place.key for place in desk.places_labelled(["Pot"])] == ["pot"]
 
 
-def test_new_tags_are_given_once(door):
-    tags = (*door.new_tags(40), *door.new_tags(3), take_in(door).tag)
-    assert len(set(tags)) == 44
-    for count in (0, 3001):
-        with pytest.raises(OutsideRange, match=f"{count} new tags are asked for; it can be 1 to 3000"):
-            door.new_tags(count)
+def test_a_roll_is_printed_again_by_its_name(desk):
+    issued = desk.issue_tags(40, "Shed")
+    assert desk.tags_of_roll("  shed ") == issued.tags
+    with pytest.raises(UnknownName, match="there is no roll called Attic; there are: Shed"):
+        desk.tags_of_roll("Attic")
 
 
 # -- the pencil sheet ------------------------------------------------------------------------------------------------------------
@@ -277,3 +276,14 @@ def test_the_care_card_says_only_what_was_written_down(desk):
     assert card.handed_over is None
     desk.log(tag, "done", ["step=hand over"], at=(datetime(2026, 5, 1, 15, tzinfo=UTC)).isoformat())
     assert desk.care_card(tag).handed_over == datetime(2026, 5, 1, 15, tzinfo=UTC) - timedelta(0)
+
+
+def test_the_care_card_names_the_glue_and_how_it_comes_off(desk):
+    tag = take_in(desk, arrived="2026-01-10").tag
+    desk.log(tag, "repaired", ["how=glued", "where=left cheek arch", "adhesive=acrylic-in-acetone"])
+    desk.log(tag, "repaired", ["how=pinned"])
+    glues = [glue.text for glue in desk.care_card(tag).glues]
+    # Comes off with acetone: adhesives.toml, whose sources are conservators' judgements that were read.
+    assert "Glued, left cheek arch" in glues[0]
+    assert "Comes off with: acetone on a swab" in glues[0]
+    assert glues[1] == "Mended: Pinned; with what is not written down."

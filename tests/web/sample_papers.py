@@ -16,7 +16,8 @@ AT = datetime(2026, 5, 9, 13, 0, tzinfo=UTC)
 PRINT: dict[str, Any] = {
     "page": "print", "form": {}, "error": None, "could_be": (), "kinds": KINDS, "stocks": tuple(STOCKS.values()),
     "usual": "letter-3x10", "holes": HOLES, "papers": tuple(PAPERS_MM), "places": [("big-pot", "Big pot")],
-    "sheets": (SheetLine("0509A-9", DAY, 12),), "advice": LABEL_ADVICE, "cautions": (),
+    "sheets": (SheetLine("0509A-9", DAY, 12),),
+    "rolls": [("Roll 1", "Roll 1: 40 tags, 3 used")], "advice": LABEL_ADVICE, "cautions": (),
 }  # fmt: skip
 MARKS = (SheetMark("a", "Trimmed", "done", ("specimen:1",)), SheetMark("d1", "Grease shows", "problem", ("specimen:1",)))
 SHEET = SheetCard("0509A-9", DAY, AT, (SheetRow(1, "Trim D3R-J: skin, eyes, tongue, brain", MARKS),))

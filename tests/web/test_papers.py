@@ -80,7 +80,7 @@ def test_new_tags_are_given_out_by_a_form_that_is_sent_and_never_by_a_link(pages
     assert pages.get("/print/labels.pdf?kind=blank&count=2").status_code == 422
     answer = pages.post("/print/new-tags", data={"count": "9999", "kind": "blank"})
     assert answer.status_code == 422
-    assert "9999 new tags are asked for; it can be 1 to 3000" in words(answer.text)
+    assert "9999 tags on one roll; it takes 1 to 2000" in words(answer.text)
 
 
 def printed_sheet(pages) -> str:

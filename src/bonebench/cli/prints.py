@@ -118,6 +118,7 @@ def _run(out: str, *, over: bool, as_json: bool, book: str | None, who: str | No
 @click.option("--waiting", is_flag=True, help="All that waits: in the freezer, on hold, or between two steps.")
 @click.option("--today", "arrived", is_flag=True, help="All that came in today.")
 @click.option("--count", "count", type=int, default=0, help="How many new tags: for blank and strip.")
+@click.option("--roll", "roll", default="", help="With --count, its name for the new tags; without, which one to print again.")
 @click.option("--parts", "parts", is_flag=True, help="One label for each part.")
 @click.option("--stock", "stock", default="", help="Which label sheet or roll; `print stocks` lists them.")
 @click.option("--start", "start", type=int, default=1, show_default=True, help="The first free label of a used sheet.")
@@ -127,8 +128,8 @@ def _run(out: str, *, over: bool, as_json: bool, book: str | None, who: str | No
 @click.option("--holes", "holes", default="bare", show_default=True, help="For strip: read with a bare or a gloved finger.")
 @_with(*_OPTIONS)
 def labels_command(
-    tags: tuple[str, ...], kind: str, place: tuple[str, ...], waiting: bool, arrived: bool, count: int, parts: bool, stock: str,
-    start: int, right: str, down: str, outlines: bool, holes: str, paper: str, out: str, over: bool, who: str | None,
+    tags: tuple[str, ...], kind: str, place: tuple[str, ...], waiting: bool, arrived: bool, count: int, roll: str, parts: bool,
+    stock: str, start: int, right: str, down: str, outlines: bool, holes: str, paper: str, out: str, over: bool, who: str | None,
     book: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """Print labels of specimens by their TAGS, a place, all that waits or came in today; of places; of new tags."""
@@ -147,7 +148,7 @@ def labels_command(
         )
         job = LabelJob(kind=kind, stock=stock, paper=paper, holes=holes, parts=parts, printing=printing)
         choice = Choice(tags=tags, place=place[0] if place else None, waiting=waiting, arrived=arrived)
-        return labels_at(at.door, job, at.reader, choice=choice, places=place, count=count)
+        return labels_at(at.door, job, at.reader, choice=choice, places=place, count=count, roll=roll)
 
     _run(out, over=over, as_json=as_json, book=book, who=who, make=make)
 

@@ -18,12 +18,11 @@ from bonebench.shop.identity import tag_from_number
 from bonebench.units import Reader
 
 NOBODY = Choice()
-SPECIMEN_KINDS = ("specimen", "jar", "strip")
 
 
 def labels_at(
     door: Door, job: LabelJob, reader: Reader, *, choice: Choice = NOBODY, places: Sequence[str] = (), count: int = 0,
-    who: str | None = None,
+    roll: str = "", who: str | None = None,
 ) -> Printed:  # fmt: skip
     """Print labels: of the specimens chosen, of places, or of ``count`` new tags, which are issued by it."""
     cautions, kind = door.print_cautions(), known_kind(job.kind)
@@ -34,15 +33,17 @@ def labels_at(
         return print_labels(job, reader, cautions, places=door.places_labelled(places))
     if kind in ("test", "guide"):
         return print_labels(job, reader, cautions)
-    if kind == "blank" or (kind == "strip" and count):
+    if kind == "blank" or (kind == "strip" and (count or roll)):
         if choice.tags and not count:
             # Tags of a block that is lost: the same ones once more, whether somebody uses them yet or not.
             return print_labels(job, reader, cautions, tags=choice.tags)
+        if roll and not count:
+            return print_labels(job, reader, cautions, tags=door.tags_of_roll(roll))
         if not count:
-            raise Impossible("print.count", "say how many new tags there are to be, or name the ones to print once more")
+            raise Impossible("print.count", "say how many new tags there are to be, or which roll or tags to print again")
         # What cannot be printed is refused before a tag is given out for it.
         print_labels(job, reader, cautions, tags=(_any_tag(),))
-        return print_labels(job, reader, cautions, tags=door.new_tags(count, who))
+        return print_labels(job, reader, cautions, tags=door.issue_tags(count, roll or None, who).tags)
     return print_labels(job, reader, cautions, specimens=door.labelled(choice))
 
 
@@ -77,7 +78,7 @@ def intake_form_at(door: Door, reader: Reader, *, copies: int = 1, new_tags: int
     demo, card, paper = door.surface().demo, door.intake_form(), paper or USUAL_PAPER[reader.system]
     # What cannot be printed is refused before a tag is given out for it.
     pdf = intake_forms_pdf(card, reader, paper, copies=new_tags or copies, demo=demo)
-    tags = door.new_tags(new_tags) if new_tags else ()
+    tags = door.issue_tags(new_tags).tags if new_tags else ()
     if tags:
         pdf = intake_forms_pdf(card, reader, paper, tags=tags, demo=demo)
     return Printed(pdf, printed_card("intake-form", pages_of(pdf), card.cautions, tags=tags, demo=demo))

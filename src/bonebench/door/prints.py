@@ -51,10 +51,10 @@ class Prints:
         with self.book.reading() as tx:
             return choose.places(tx, names)
 
-    def new_tags(self, count: int, who: str | None = None) -> tuple[str, ...]:
-        """Issue new tags; each is given once."""
-        tags: tuple[str, ...] = self.write(lambda tx, pen: choose.new_tags(tx, count), who)
-        return tags
+    def tags_of_roll(self, roll: str) -> tuple[str, ...]:
+        """Return the tags of a roll, to print it once more."""
+        with self.book.reading() as tx:
+            return choose.tags_of_roll(tx, roll)
 
     def print_cautions(self) -> tuple[Caution, ...]:
         """Return what is said beside every label: no metal in peroxide, and whom to heed."""

@@ -1,15 +1,18 @@
 """What goes home with a skull: what it is and what was done to it, as far as somebody wrote it down."""
 
+from collections.abc import Iterator
 from zoneinfo import ZoneInfo
 
 from bonebench.records.book import Reading
-from bonebench.said import said
+from bonebench.reference.adhesives import load_adhesives
+from bonebench.said import Said, said
 from bonebench.services.cards import Fact
 from bonebench.services.facts import fact
 from bonebench.services.gather import known_of, names_of_people, specimen_by_tag
 from bonebench.services.known import Known, cautions_for_species
 from bonebench.services.plans.problem import subject_of
 from bonebench.services.prints.cards import CareCard
+from bonebench.shop.part_entries import REPAIRS
 from bonebench.shop.specimen import Mark, Specimen
 from bonebench.shop.steps import STEP_KINDS, Step
 
@@ -46,10 +49,24 @@ def care_card(tx: Reading, tag: str) -> CareCard:
         permit=specimen.permit,
         done=_done(specimen, known),
         glued=_mark(specimen, Step.TEETH) is not None,
-        glues=(),
+        glues=tuple(_glues(specimen)),
         fragile=species.fragile.text,
         cautions=tuple(c for c in cautions_for_species(species, known) if c.key.startswith(("law.", "defer"))),
     )
+
+
+def _glues(specimen: Specimen) -> Iterator[Said]:
+    """What was mended with which glue; how it comes off is what whoever mends it next must know."""
+    shipped = load_adhesives()
+    for one in specimen.repairs:
+        glue = shipped.get(one.adhesive or "")
+        name = glue.name if glue is not None else one.adhesive
+        undone = glue.undone_by if glue is not None else "not known; ask the room"
+        what = ", ".join(words for words in (dict(REPAIRS).get(one.how, one.how), one.where, one.part) if words)
+        if name is None:
+            yield said("care.mended", "Mended: {what}; with what is not written down.", what=what)
+        else:
+            yield said("care.glued", "Mended: {what}; with {glue}. Comes off with: {undone}.", what=what, glue=name, undone=undone)
 
 
 def _mark(specimen: Specimen, step: Step) -> Mark | None:

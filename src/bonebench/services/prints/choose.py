@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from bonebench.errors import Impossible, OutsideRange, UnknownName
-from bonebench.records.book import Reading, Writing
+from bonebench.errors import Impossible, UnknownName
+from bonebench.records.book import Reading
 from bonebench.services.baths.keep import all_baths
 from bonebench.services.gather import everything_in_work, known_of, names_of_people, specimen_by_tag
 from bonebench.services.known import Known
 from bonebench.services.plans.problem import Subject, subject_of
 from bonebench.services.prints.cards import Labelled, PlaceLabelled
-from bonebench.services.specimens.do import next_tag
+from bonebench.services.tags.do import tags_of
 from bonebench.services.teeth.chart import chart_of
 from bonebench.shop.bath_entries import Recipe
 from bonebench.shop.room import Place
@@ -19,7 +19,6 @@ from bonebench.shop.routes import main_part
 from bonebench.shop.steps import PlaceKind
 
 MOST_INITIALS = 4
-MOST_TAGS = 3000  # as many as are printed at once; more are a slip of the finger
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,8 +112,15 @@ def places(tx: Reading, names: Sequence[str]) -> tuple[PlaceLabelled, ...]:
     return tuple(PlaceLabelled(p.key, p.name, p.kind.value, p.kind is PlaceKind.TUB or p.key in with_peroxide) for p in wanted)
 
 
-def new_tags(tx: Writing, count: int) -> tuple[str, ...]:
-    """Issue so many new tags; each is given once, whether it is ever used or not."""
-    if not 1 <= count <= MOST_TAGS:
-        raise OutsideRange("print.block", "{count} new tags are asked for; it can be 1 to {most}", count=count, most=MOST_TAGS)
-    return tuple(next_tag(tx) for _ in range(count))
+def tags_of_roll(tx: Reading, text: str) -> tuple[str, ...]:
+    """Return all the tags of a roll that was issued, in order, whether they are used by now or not."""
+    rolls = known_of(tx).room.rolls
+    wanted = " ".join(text.split()).casefold()
+    found = next((roll for roll in reversed(rolls) if roll.name.casefold() == wanted), None)
+    if found is None:
+        names = tuple(roll.name for roll in rolls)
+        raise UnknownName(
+            "print.roll", "there is no roll called {roll}; there are: {known}", could_be=names, roll=text,
+            known=", ".join(names) or "none yet",
+        )  # fmt: skip
+    return tags_of(found)

@@ -30,6 +30,7 @@ def _page(request: Request, form: Mapping[str, str], error: Said | None = None, 
         "form": dict(form), "error": error, "could_be": could_be, "kinds": KINDS, "stocks": tuple(STOCKS.values()), "holes": HOLES,
         "papers": tuple(PAPERS_MM), "usual": usual_stock(form.get("kind") or "specimen", reader), "advice": LABEL_ADVICE,
         "places": [(place.key, place.name) for place in door.room().places], "sheets": door.last_sheets(),
+        "rolls": [(roll.roll, f"{roll.roll}: {roll.count} tags, {roll.used} used") for roll in door.tags().rolls],
         "cautions": door.print_cautions(),
     }  # fmt: skip
     return show(request, "print", "print.html", status=200 if error is None else 422, **context)
@@ -78,7 +79,10 @@ def _labels(request: Request, form: Mapping[str, str], count: int) -> Printed:
     tags = tuple(form.get("tags", "").replace(",", " ").split())
     choice = Choice(tags=tags, place=place or None, waiting=bool(form.get("waiting")), arrived=bool(form.get("arrived")))
     door = door_of(request)
-    return labels_at(door, job, door.reader(), choice=choice, places=(place,) if place else (), count=count, who=who_of(request))
+    return labels_at(
+        door, job, door.reader(), choice=choice, places=(place,) if place else (), count=count, roll=form.get("roll", ""),
+        who=who_of(request),
+    )  # fmt: skip
 
 
 @router.get("/print/labels.pdf")
