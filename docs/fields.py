@@ -1,10 +1,10 @@
-"""Write the tables of docs/enclosure-file.md and docs/colony-file.md from what the program reads: ``python "
-"docs/fields.py`` prints them."""
+"""Write the tables of docs/enclosure-file.md, docs/colony-file.md and docs/what-if-file.md from what the program reads:
+``python docs/fields.py`` prints them."""
 
 from collections.abc import Iterator, Mapping
 
 from bonebench.figures import Figure
-from bonebench.files import colony_toml
+from bonebench.files import colony_toml, whatif_toml
 from bonebench.files import enclosure_toml as file
 from bonebench.files.building_toml import BUILDING
 from bonebench.files.quantities import Quantity
@@ -89,5 +89,30 @@ def rows() -> Iterator[str]:
             yield f"| `{table}.{key}` | {example} | {ends} | {default} | {known} |"
 
 
+def what_if_rows() -> Iterator[str]:
+    """Yield the lines of the table of a what-if file: place, how it is written, what it may be, what it is if left out."""
+    kinds, longest = ", ".join(f"`{kind}`" for kind in whatif_toml.KINDS), whatif_toml.LONGER
+    told = {
+        "change.name": ('`"one more pot"`', "1 to 60 letters, each once", "must be there"),
+        "change.more": ('`{ pot = 1, "beetle box" = 1 }`', f"whole places, 1 to {whatif_toml.MOST_PLACES}, of {kinds}", "none"),
+        "change.helper": ("`[change.helper]`", "one more person", "nobody"),
+        "change.longer": (
+            f'`{{ NAME = "{longest.example}" }}`', f"time a day, {longest.low / 60:g} min to {longest.high / 3600:g} h", "as now"
+        ),
+        "change.appetite": ("`1.5`", f"times as much as now, above 0, to {whatif_toml.MOST_APPETITE:g}", "1"),
+        "change.without": ('`["whitening"]`', ", ".join(f"`{one}`" for one in whatif_toml.WITHOUT), "nothing"),
+        "change.no_new_before": ("`2026-12-01`", "a day", "who is expected comes"),
+        "change.helper.days": ('`["sat"]`', ", ".join(f"`{day}`" for day in whatif_toml.WEEKDAYS), "must be there"),
+        "change.helper.from": ('`"9:00"`', "wall time of the room", "must be there"),
+        "change.helper.to": ('`"13:00"`', "wall time, later on the same day", "must be there"),
+        "change.helper.trained": ('`["raw heads"]`', ", ".join(f"`{work}`" for work in whatif_toml.TRAINED), "all of them"),
+    }  # fmt: skip
+    yield "| place | write it like | what it may be | if left out |"
+    yield "|---|---|---|---|"
+    for table, keys in {"change": whatif_toml.CHANGE, "change.helper": whatif_toml.HELPER}.items():
+        for key in keys:
+            yield "| `" + " | ".join((f"{table}.{key}`", *told[f"{table}.{key}"])) + " |"
+
+
 if __name__ == "__main__":
-    print("\n".join([*rows(), "", *colony_rows()]))
+    print("\n".join([*rows(), "", *colony_rows(), "", *what_if_rows()]))

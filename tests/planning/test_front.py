@@ -44,7 +44,7 @@ def test_outdoors_is_a_freezer_until_the_first_day_that_is_not_cold_all_through(
     # Common practice, no source: below -5 degC all through. Monday to Wednesday are; Thursday is not.
     found = outdoors(MONDAY, [-12, -9, -5.5, -5, -20])
     assert (found.last_day, found.bring_in) == (date(2026, 1, 14), date(2026, 1, 15))
-    assert str(found.words).startswith("bring them in on Thursday 15 Jan 2026, before it warms (-5 °C is forecast)")
+    assert str(found.words).startswith("Bring them in on Thursday 15 Jan 2026, before it warms (-5 °C is forecast)")
     assert "no animal opens" in str(found.words)
 
 

@@ -5,7 +5,7 @@ from datetime import time, timedelta
 import pytest
 
 from bonebench.errors import OutsideRange, UnknownName
-from bonebench.planning.problem import Room
+from bonebench.planning.problem import Room, Running
 from bonebench.planning.what_if import helper, hungrier, longer_hours, more_of, refuse_until, side_by_side, without
 from tests.planning.rooms import NOW, act, at, eat, person, piece, problem, stay
 
@@ -74,3 +74,12 @@ def test_bad_input_is_refused_in_words():
         longer_hours("Cy", 60)(room())
     with pytest.raises(OutsideRange, match="0 times the appetite"):
         hungrier(0)
+
+
+def test_what_lies_in_the_first_of_the_steps_keeps_all_of_them():
+    # A piece in peroxide is rinsed whatever is decided today; one that waits for the tub skips both.
+    inside = piece("in", stay("whiten", "tub", 2), stay("rinse", "rinse", 1), running=Running("tub", at(-1)))
+    ahead = piece("ahead", stay("whiten", "tub", 2), stay("rinse", "rinse", 1))
+    rinsing = piece("rinsing", stay("rinse", "rinse", 1))
+    changed = without("whiten", "rinse")(problem(inside, ahead, rinsing)).pieces
+    assert [[stage.step for stage in one.stages] for one in changed] == [["whiten", "rinse"], [], ["rinse"]]

@@ -38,14 +38,23 @@ def read_horizon(text: str) -> int:
 @click.option("--horizon", "horizon", default="28d", show_default=True, help="How far ahead: 90d, 6 weeks.")
 @click.option("--seconds", "seconds", type=click.FloatRange(min=0), help="Look for a better plan, for so many seconds at most.")
 @click.option("--moves", "moves", type=click.IntRange(min=0), help="Look for a better plan, with so many orders tried.")
+@click.option("--what-if", "what_if", type=click.Path(dir_okay=False), help="A file of changes to lay beside the room as it is.")
 @click.option("--seed", "seed", type=int, default=1, show_default=True, help="The same book, seed and moves give the same plan.")
 @book_option
 @json_option
-def plan_command(horizon: str, seconds: float | None, moves: int | None, seed: int, book: str | None, as_json: bool) -> None:
+def plan_command(
+    horizon: str, seconds: float | None, moves: int | None, what_if: str | None, seed: int, book: str | None, as_json: bool
+) -> None:  # fmt: skip
     """Show the weeks ahead: who is where when, what is late, what found no time and why.
 
-    With --seconds or --moves a better order is looked for first and kept, and promises are worked out by it.
+    With --seconds or --moves a better order is looked for first and kept, and promises are worked out by it. With --what-if nothing
+    is kept: the room as it is and each change of the file stand side by side, with --moves orders tried for each.
     """
+    if what_if is not None:
+        from bonebench.cli.whatif import lay_side_by_side
+
+        lay_side_by_side(Path(what_if), moves, book, as_json=as_json)
+        return
     with faults(as_json, "plan/1"), session(book) as at:
         days = read_horizon(horizon)
         if seconds is not None or moves is not None:

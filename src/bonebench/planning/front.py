@@ -52,7 +52,7 @@ def on_the_shelf(head_mass: Figure, shelf_c: float, freezer_c: float = -20.0) ->
     if look.low < thaw.value:
         caution = said(
             "plan.shelf.spoils",
-            "look at it after {look:days}: at {shelf:temperature} its outside may be warm enough to spoil before its middle is soft"
+            "Look at it after {look:days}: at {shelf:temperature} its outside may be warm enough to spoil before its middle is soft"
             " ({thaw:days}); trim what is soft and freeze it again, or thaw it colder",
             look=look.low,
             shelf=shelf_c,
@@ -85,7 +85,7 @@ def outdoors(today: date, warmest_c: Sequence[float], *, below_c: float = OUTDOO
     if cold == 0:
         words = said(
             "plan.outdoors.no",
-            "outdoors is no freezer today: {warmest:temperature} is forecast, and it must stay below {below:temperature}",
+            "Outdoors is no freezer today: {warmest:temperature} is forecast, and it must stay below {below:temperature}",
             warmest=warmest_c[0], below=below_c,
         )  # fmt: skip
         return Outdoors(None, today, words)
@@ -93,7 +93,7 @@ def outdoors(today: date, warmest_c: Sequence[float], *, below_c: float = OUTDOO
     if cold == len(warmest_c):
         words = said(
             "plan.outdoors.all",
-            "outdoors is a freezer as far as the forecast goes, to {last:day}: in a box no animal opens; look at the forecast again"
+            "Outdoors is a freezer as far as the forecast goes, to {last:day}: in a box no animal opens; look at the forecast again"
             " before then",
             last=last,
         )
@@ -101,7 +101,7 @@ def outdoors(today: date, warmest_c: Sequence[float], *, below_c: float = OUTDOO
     bring = last + timedelta(days=1)
     words = said(
         "plan.outdoors.until",
-        "bring them in on {weekday} {bring:day}, before it warms ({warmest:temperature} is forecast); until then in a box no animal"
+        "Bring them in on {weekday} {bring:day}, before it warms ({warmest:temperature} is forecast); until then in a box no animal"
         " opens",
         weekday=f"{bring:%A}",
         bring=bring,

@@ -4,6 +4,7 @@ day to take in work for a holiday."""
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
+from typing import Literal
 
 import numpy as np
 
@@ -17,6 +18,8 @@ from bonebench.planning.rules import first_come, work_days
 from bonebench.science.scheduling.tables import DAY, PLACE, START, UNSET, Ints
 
 DAYS_A_MONTH = 30.44
+Measure = Literal["pieces", "L", "kg"]
+MEASURES: tuple[Measure, ...] = ("pieces", "L", "kg")  # in the order of a load
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +48,13 @@ class Month:
 
 @dataclass(frozen=True, slots=True)
 class Filling:
-    """What is in places of one kind day by day, and the first day it is more than they hold; None where it always fits."""
+    """What is in places of one kind day by day, and the first day it is more than they hold; None where it always fits.
+
+    The numbers are pieces, litres or kilograms, as ``measure`` says.
+    """
 
     kind: str
+    measure: Measure
     days: tuple[float, ...]
     holds: float | None
     full_on: date | None
@@ -107,7 +114,7 @@ def filling(problem: Problem, arrivals: Arrivals | None, kind: str = "freezer", 
     Who comes is laid out evenly over each month, so that it is one likely course and not a draw. Counted is what fills first of
     count, litres and kilograms; the numbers are in that measure.
     """
-    expected = _evenly(problem, arrivals, days)
+    expected = expected_pieces(problem, arrivals, days)
     # Those places must take everything here, or the piece would wait outside them unseen.
     rooms = tuple(replace(r, count=None, volume_l=None, mass_kg=None) if r.kind == kind else r for r in problem.places)
     full = replace(problem, pieces=(*problem.pieces, *expected), places=rooms)
@@ -154,10 +161,10 @@ def _fill(problem: Problem, quick: QuickRoom, time: Ints, wanted: set[int], *, p
     holds = None if not limits or any(limit is None for limit in limits) else float(sum(limit or 0.0 for limit in limits))
     over = np.flatnonzero(level > holds + 1e-9) if holds is not None else np.array([], np.int64)
     full_on = quick.prepared.calendar.date_of(int(over[0])) if len(over) else None
-    return Filling("", tuple(level.tolist()), holds, full_on)
+    return Filling("", MEASURES[part], tuple(level.tolist()), holds, full_on)
 
 
-def _evenly(problem: Problem, arrivals: Arrivals | None, days: int) -> tuple[Piece, ...]:
+def expected_pieces(problem: Problem, arrivals: Arrivals | None, days: int) -> tuple[Piece, ...]:
     """Return the expected pieces, one whenever the sum of what is expected reaches another whole one."""
     if arrivals is None or not arrivals.kinds:
         return ()
