@@ -9,7 +9,7 @@ from sqlalchemy import Table, select
 from bonebench.records import entries
 from bonebench.records.book import Book, Reading
 from bonebench.records.entries import EntryRow
-from bonebench.records.tables import bath_now, metadata, part_now, place_now, room_now, specimen_now, stay_now
+from bonebench.records.tables import bath_now, metadata, part_now, place_now, room_now, specimen_now, stay_now, written_now
 
 AT = datetime(2026, 5, 4, 14, 0, tzinfo=UTC)
 
@@ -41,7 +41,7 @@ def _rows(tx: Reading, tables: Iterable[Table]) -> Mapping[str, Any]:
 
 def states_in(tx: Reading) -> Mapping[str, Any]:
     """Return every state that is kept: what a rebuild must come to as well."""
-    return _rows(tx, (specimen_now, part_now, stay_now, place_now, bath_now, room_now))
+    return _rows(tx, (specimen_now, part_now, stay_now, written_now, place_now, bath_now, room_now))
 
 
 def kept_states(book: Book) -> Mapping[str, Any]:

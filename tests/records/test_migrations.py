@@ -18,6 +18,7 @@ from bonebench.records.files import FileRow
 from bonebench.records.making import SCRIPTS, migrate, take_back
 from bonebench.records.states import PartRow, StayRow
 from bonebench.records.tables import metadata
+from bonebench.records.written import WrittenRow, put_written
 
 from .rows import AT, everything, row, store, void
 
@@ -65,6 +66,7 @@ def _with_children(where: str) -> dict[str, object]:
         states.put_specimen(
             tx, id="fox", tag="K7Q-K", owner="p1", finished=False, state={"a": 1}, parts=(PartRow("skull", "pot", AT),)
         )
+        put_written(tx, "fox", [WrittenRow("e2", "spring tray", "n1")])
         states.put_stays(tx, "fox", [StayRow("degrease", 1, None, "vulpes-vulpes", None, 3.5)])
     found = dict(everything(book))
     book.close()
@@ -128,8 +130,22 @@ def test_a_book_without_files_gets_the_list_of_them_and_loses_nothing(where: str
         files.add(tx, FILE)
     book.close()
     after = _everything(where)
-    assert {name: rows for name, rows in after.items() if name != "file"} == {n: r for n, r in before.items() if n != "file"}
-    assert len(after["file"]) == 1
+    # What is written of specimens comes back when the log is folded again, which the book asks for.
+    changed = {"file", "book", "written_now"}
+    assert {n: r for n, r in after.items() if n not in changed} == {n: r for n, r in before.items() if n not in changed}
+    assert (len(after["file"]), after["written_now"]) == (1, [])
+
+
+def test_a_book_without_a_table_of_words_asks_for_its_log_to_be_folded_again(where: str):
+    before = _with_children(where)
+    take_back(where, "0004")
+    assert "written_now" not in _tables(where)
+    book = Book.open(where)
+    with book.reading() as tx:
+        assert book_module.about(tx).fold_version == 0
+    book.close()
+    kept = {n: r for n, r in before.items() if n not in ("book", "written_now")}
+    assert {n: r for n, r in _everything(where).items() if n in kept} == kept
 
 
 def test_with_foreign_keys_on_the_same_change_fails(sqlite_where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):

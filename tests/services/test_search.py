@@ -1,9 +1,12 @@
 """Search over everything: tag, owner, species, place, note; and a tag that is one slip off."""
 
+import random
+
 import pytest
 
 from bonebench.door import Door
 from bonebench.errors import UnknownName
+from bonebench.records.making import take_back
 from bonebench.services.parts import do as parts
 from bonebench.services.parts.do import Seen, Vial
 from bonebench.shop.identity import near_tags, read_tag
@@ -117,6 +120,27 @@ def test_parts_vials_lots_and_conditions_are_found_and_names_of_fields_are_not(d
 def test_what_was_taken_back_is_found_no_more(desk: Door, kept):
     desk.undo_last(kept["fox"])
     assert found(desk, "laboratory") == []
+    desk.undo_last(kept["bear"])
+    assert (found(desk, "epoxy"), found(desk, "second held"), found(desk, "gnawed")) == ([], [], [kept["bear"]])
+
+
+def test_accents_and_capitals_do_not_matter_in_what_is_written(desk: Door, kept):
+    assert set(found(desk, "uber")) == set(found(desk, "ÜBER 7")) == {kept["fox"], kept["coyote"]}
+
+
+def test_a_rebuild_keeps_every_word_and_brings_no_erased_note_back(desk: Door, kept):
+    desk.erase_person("Ansel Röake")
+    desk.rebuild()
+    assert (set(found(desk, "tray")), found(desk, "chipped")) == ({kept["fox"], kept["coyote"]}, [])
+
+
+def test_a_book_of_an_older_form_is_searched_whole_once_it_is_opened(door: Door):
+    tags, where = [take_in(door, "red fox").tag, take_in(door, "coyote").tag], door.book.where
+    door.join_lot("Spring tray", tags)
+    door.close()
+    take_back(where, "0004")
+    with Door.open(where, clock=door.now, rng=random.Random(2), writer="test") as opened:
+        assert set(found(opened, "spring")) == set(tags)
 
 
 def test_a_tag_that_was_lost_finds_the_piece_that_carried_it(desk: Door, room):

@@ -2,11 +2,13 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from typing import Any
 
 from sqlalchemy import ColumnElement, func, or_, select
 
 from bonebench.records import tables as t
 from bonebench.records.book import Reading
+from bonebench.records.written import like_text, noted_with, written_with
 
 # One or two letters are in the name of every part.
 LEAST_LETTERS = 3
@@ -14,13 +16,14 @@ LEAST_LETTERS = 3
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """One word that was asked for, with what it may mean: species, owners, places by key, and specimens it is written of."""
+    """One word that was asked for, with what it may mean: species, owners, places by key, specimens that once had it as a tag."""
 
     text: str
     species: Collection[str]
     owners: Collection[str]
     places: Collection[str]
-    written: Collection[str] = ()
+    carried: Collection[str] = ()
+    plain: str = ""  # in plain letters, as what is written is kept; empty for signs alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +35,6 @@ class FoundRow:
     species: str | None
     owner: str | None
     finished: bool
-
-
-def like_text(text: str) -> str:
-    """Escape what LIKE reads as a sign."""
-    return text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
 
 
 def _means(word: Word) -> ColumnElement[bool]:
@@ -51,8 +49,10 @@ def _means(word: Word) -> ColumnElement[bool]:
         ways.append(specimen.id.in_(select(t.part_now.c.specimen).where(t.part_now.c.place.in_(word.places))))
     if len(word.text) >= LEAST_LETTERS:
         ways.append(specimen.id.in_(select(t.part_now.c.specimen).where(_part_named(word.text))))
-    if word.written:
-        ways.append(specimen.id.in_(list(word.written)))
+    if word.plain:
+        ways.append(specimen.id.in_(written_with(word.plain)))
+    if word.carried:
+        ways.append(specimen.id.in_(word.carried))
     return or_(*ways)
 
 
@@ -60,33 +60,19 @@ def _part_named(text: str) -> ColumnElement[bool]:
     return func.lower(t.part_now.c.part).like(f"%{like_text(text.lower())}%", escape="\\")
 
 
-def find(tx: Reading, words: Collection[Word], *, also: Collection[str] = (), most: int = 50) -> list[FoundRow]:
-    """Return the specimens that answer to every word, or are named in ``also``: those in work first, the newest first."""
+def find(tx: Reading, words: Collection[Word], *, most: int = 50) -> list[FoundRow]:
+    """Return the specimens that answer to every word, or have a note with all of them: those in work first, the newest first."""
     specimen = t.specimen_now.c
     answers = select(specimen.id)
     for word in words:
         answers = answers.where(_means(word))
     query = (
         select(specimen.id, specimen.tag, specimen.species, specimen.owner, specimen.finished)
-        .where(or_(specimen.id.in_(answers), specimen.id.in_(list(also))))
+        .where(or_(specimen.id.in_(answers), specimen.id.in_(noted_with([word.text for word in words]))))
         .order_by(specimen.finished, specimen.id.desc())
         .limit(most)
     )
     return [FoundRow(row.id, row.tag, row.species, row.owner, row.finished) for row in tx.connection.execute(query)]
-
-
-def noted(tx: Reading, words: Collection[str], kinds: Collection[str], most: int = 50) -> set[str]:
-    """Return the roots of what has a note, in an entry of these kinds, with every one of these words in it."""
-    query = select(t.note.c.id).where(t.note.c.text.is_not(None))
-    for word in words:
-        query = query.where(func.lower(t.note.c.text).like(f"%{like_text(word.lower())}%", escape="\\"))
-    notes = list(tx.connection.execute(query.limit(most)).scalars())
-    if not notes:
-        return set()
-    held = t.entry.c.content["note"].as_string()
-    rows = select(t.entry_subject.c.root).join(t.entry, t.entry.c.seq == t.entry_subject.c.seq)
-    rows = rows.where(t.entry.c.kind.in_(kinds), held.in_(notes))
-    return set(tx.connection.execute(rows).scalars())
 
 
 def tags(tx: Reading) -> list[str]:
@@ -94,7 +80,9 @@ def tags(tx: Reading) -> list[str]:
     return list(tx.connection.execute(select(t.specimen_now.c.tag)).scalars())
 
 
-def retagged(tx: Reading) -> set[str]:
-    """Return the roots of what ever got another tag."""
-    rows = select(t.entry_subject.c.root).join(t.entry, t.entry.c.seq == t.entry_subject.c.seq)
-    return set(tx.connection.execute(rows.where(t.entry.c.kind == "retagged")).scalars())
+def retagged(tx: Reading) -> list[dict[str, Any]]:
+    """Return the states of the specimens that ever got another tag, in the order of their ids."""
+    specimen, root = t.specimen_now.c, t.entry_subject.c.root
+    roots = select(root).join(t.entry, t.entry.c.seq == t.entry_subject.c.seq).where(t.entry.c.kind == "retagged")
+    query = select(specimen.state).where(("specimen:" + specimen.id).in_(roots)).order_by(specimen.id)
+    return list(tx.connection.execute(query).scalars())

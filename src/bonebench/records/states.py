@@ -29,6 +29,7 @@ def put_specimen(
     """Keep the state of one specimen and its parts, in place of what was kept before."""
     tx.connection.execute(delete(t.part_now).where(t.part_now.c.specimen == id))
     tx.connection.execute(delete(t.stay_now).where(t.stay_now.c.specimen == id))
+    tx.connection.execute(delete(t.written_now).where(t.written_now.c.specimen == id))
     tx.connection.execute(delete(t.specimen_now).where(t.specimen_now.c.id == id))
     tx.connection.execute(
         insert(t.specimen_now).values(id=id, tag=tag, owner=owner, species=species, finished=finished, state=state)
@@ -125,5 +126,5 @@ def room(tx: Reading) -> State | None:
 
 def forget(tx: Writing) -> None:
     """Throw every kept state away; the log stays."""
-    for table in (t.part_now, t.stay_now, t.place_now, t.specimen_now, t.bath_now, t.room_now, t.plan):
+    for table in (t.part_now, t.stay_now, t.written_now, t.place_now, t.specimen_now, t.bath_now, t.room_now, t.plan):
         tx.connection.execute(delete(table))

@@ -93,6 +93,7 @@ entry = Table(
     Column("content", JSON, nullable=False),
     Column("fingerprint", String(64), nullable=False),
     Index("ix_entry_writer_number", "writer", "number"),
+    Index("ix_entry_kind_latest", "kind", "latest"),
 )
 
 # subject -> entry: by the root, so that a part's entries are found with its specimen.
@@ -155,6 +156,16 @@ stay_now = Table(
     Column("species", Free, nullable=False),
     Column("head_kg", Float),
     Column("days", Float, nullable=False),
+)
+
+# What entries that count say of a specimen in words: the text in plain letters, and by its id the note, which can be erased.
+written_now = Table(
+    "written_now",
+    metadata,
+    Column("specimen", ForeignKey("specimen_now.id"), primary_key=True),
+    Column("entry", Free, primary_key=True),
+    Column("text", Free, nullable=False),
+    Column("note", Free, index=True),
 )
 
 place_now = Table(

@@ -1,44 +1,44 @@
-"""What stands in entries: names of lots, what a vial is for, where something is broken. One look through the log finds it."""
+"""What is written of specimens, kept as the folds are: names of lots, what a vial is for, where something is broken, notes."""
 
-import json
-import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
+from dataclasses import asdict, dataclass
 
-from sqlalchemy import String, cast, exists, func, or_, select
+from sqlalchemy import Select, delete, func, insert, select
 
 from bonebench.records import tables as t
-from bonebench.records.book import Reading
-from bonebench.records.finding import like_text
-
-# The names of fields in an entry's JSON, which nobody asks for.
-FIELD = re.compile(r'"[a-z_]+": ')
-MOST = 20_000
+from bonebench.records.book import Writing
 
 
-def written(tx: Reading, words: Collection[str], kinds: Collection[str]) -> dict[str, set[str]]:
-    """Return, for each word, the roots of what has it in an entry of these kinds that nobody took back."""
-    found: dict[str, set[str]] = {word: set() for word in words}
-    # Signs alone would find the JSON's own.
-    sought = {word: _as_stored(word) for word in words if any(letter.isalnum() for letter in word)}
-    if not sought:
-        return found
-    content = func.lower(cast(t.entry.c.content, String))
-    patterns = [f"%{like_text(one)}%" for some in sought.values() for one in some]
-    query = (
-        select(t.entry_subject.c.root, content)
-        .join(t.entry, t.entry.c.seq == t.entry_subject.c.seq)
-        .where(t.entry.c.kind.in_(kinds), or_(*(content.like(pattern, escape="\\") for pattern in patterns)))
-        .where(~exists().where(t.entry_target.c.target == t.entry.c.id))
-        .limit(MOST)
-    )
-    for root, text in tx.connection.execute(query):
-        values = FIELD.sub("", text)
-        for word, some in sought.items():
-            if any(one in values for one in some):
-                found[word].add(root)
-    return found
+@dataclass(frozen=True, slots=True)
+class WrittenRow:
+    """What one entry says of a specimen: its words in plain letters, and its note by id."""
+
+    entry: str
+    text: str
+    note: str | None = None
 
 
-def _as_stored(word: str) -> set[str]:
-    """A letter that is none of ASCII stands escaped in JSON, as Python writes it, large or small."""
-    return {json.dumps(one)[1:-1].lower() for one in (word.lower(), word.upper(), word.capitalize())}
+def put_written(tx: Writing, specimen: str, rows: Iterable[WrittenRow]) -> None:
+    """Keep what is written of a specimen, in place of what was kept before."""
+    tx.connection.execute(delete(t.written_now).where(t.written_now.c.specimen == specimen))
+    values = [{"specimen": specimen, **asdict(row)} for row in rows]
+    if values:
+        tx.connection.execute(insert(t.written_now), values)
+
+
+def like_text(text: str) -> str:
+    """Escape what LIKE reads as a sign."""
+    return text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
+
+
+def written_with(plain: str) -> Select[tuple[str]]:
+    """Ask for the specimens of which an entry has this in it, in plain letters."""
+    return select(t.written_now.c.specimen).where(t.written_now.c.text.like(f"%{like_text(plain)}%", escape="\\"))
+
+
+def noted_with(words: Collection[str]) -> Select[tuple[str]]:
+    """Ask for the specimens that have a note with every one of these words in it; an erased one has none."""
+    query = select(t.written_now.c.specimen).join(t.note, t.note.c.id == t.written_now.c.note)
+    for word in words:
+        query = query.where(func.lower(t.note.c.text).like(f"%{like_text(word.lower())}%", escape="\\"))
+    return query

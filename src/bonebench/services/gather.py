@@ -99,7 +99,7 @@ def specimens_tagged(tx: Reading, tag: str) -> list[Specimen]:
 
 def carried_before(tx: Reading) -> dict[str, Specimen]:
     """Return the tags that were taken off, each with the specimen that carried it."""
-    retagged = (specimen_by_subject(tx, root) for root in sorted(finding.retagged(tx)) if root.startswith("specimen:"))
+    retagged = (msgspec.convert(state, Specimen) for state in finding.retagged(tx))
     return {tag: specimen for specimen in retagged for tag in specimen.former_tags}
 
 

@@ -20,11 +20,16 @@ LEAST_LETTERS = 3  # fewer letters begin too many names to mean one
 SPELLINGS = {"grey": "gray", "harbour": "harbor"}
 
 
+def plain_letters(text: str) -> str:
+    """Return a text without case and accents; its signs and spaces stay."""
+    return "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
+
+
 @lru_cache(maxsize=4096)
 def plain_words(name: str) -> tuple[str, ...]:
     """Return the words of a name without case, accents, hyphens and signs."""
-    plain = unicodedata.normalize("NFKD", name.casefold()).replace("'", "").replace("’", "")
-    letters = "".join(c if c.isalnum() else " " for c in plain if not unicodedata.combining(c))
+    plain = plain_letters(name).replace("'", "").replace("’", "")
+    letters = "".join(c if c.isalnum() else " " for c in plain)
     return tuple(SPELLINGS.get(word, word) for word in letters.split())
 
 

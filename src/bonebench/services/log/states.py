@@ -7,6 +7,7 @@ import msgspec
 from bonebench.records import entries as log_rows
 from bonebench.records import states
 from bonebench.records.book import Reading, Writing, set_fold_version
+from bonebench.records.written import WrittenRow, put_written
 from bonebench.said import said
 from bonebench.services.log.rows import readable
 from bonebench.shop.bath import Bath, fold_bath
@@ -14,6 +15,7 @@ from bonebench.shop.bath_entries import BATH
 from bonebench.shop.entries import ROOM, ClockCorrected, Entry, root_of, writer_subject
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import FOLD_VERSION, Story, tell
+from bonebench.shop.remembered import remembered
 from bonebench.shop.room import Room, fold_room
 from bonebench.shop.rounds import PlaceLog, fold_place
 from bonebench.shop.specimen import Specimen, fold_specimen
@@ -62,6 +64,7 @@ def refold_specimen(tx: Writing, subject: str) -> Specimen:
     )
     taken = (states.StayRow(s.step, s.visit, s.method, specimen.species, specimen.head_mass_kg, s.days) for s in stays_of(specimen))
     states.put_stays(tx, specimen.id, taken)
+    put_written(tx, specimen.id, (WrittenRow(one.entry, one.text, one.note) for one in remembered(story.entries)))
     return specimen
 
 

@@ -6,22 +6,16 @@ from functools import lru_cache
 
 from bonebench.records import finding
 from bonebench.records.book import Reading
-from bonebench.records.written import written
 from bonebench.said import said
 from bonebench.services.gather import carried_before, names_of_people, room_of
 from bonebench.services.known import known_in
 from bonebench.services.search.cards import FoundCard, SearchCard
 from bonebench.services.specimens.names import species_name
-from bonebench.shop.entries import Joined, Noted, Problem
 from bonebench.shop.identity import near_tags
-from bonebench.shop.names import plain_words
-from bonebench.shop.part_entries import WITH_NOTES, Marked
-from bonebench.shop.photo_entries import Photographed
+from bonebench.shop.names import plain_letters, plain_words
 from bonebench.shop.species import Species
 
 MOST = 50
-NOTED_KINDS = tuple(kind.KIND for kind in (Noted, Problem, Photographed, *WITH_NOTES))
-WRITTEN_KINDS = tuple(kind.KIND for kind in (Joined, Marked, *WITH_NOTES))
 
 
 @lru_cache(maxsize=64)
@@ -44,10 +38,9 @@ def find(tx: Reading, asked: str) -> SearchCard:
     known = known_in(room)
     people = names_of_people(tx)
     places = {place.key: place.name for place in room.places}
-    of = _written_of(tx, words)
-    meant = [replace(_meant(word, known.species, people, places), written=of[word]) for word in words]
-    also = {root.removeprefix("specimen:") for root in finding.noted(tx, words, NOTED_KINDS) if root.startswith("specimen:")}
-    rows = finding.find(tx, meant, also=also, most=MOST)
+    before = {tag.replace("-", ""): specimen.id for tag, specimen in carried_before(tx).items()}
+    meant = [replace(_meant(word, known.species, people, places), carried=_carried(word, before)) for word in words]
+    rows = finding.find(tx, meant, most=MOST)
     could_be = () if rows else near_tags(asked, finding.tags(tx))
     return SearchCard(
         asked=asked,
@@ -60,14 +53,10 @@ def find(tx: Reading, asked: str) -> SearchCard:
     )
 
 
-def _written_of(tx: Reading, words: tuple[str, ...]) -> dict[str, set[str]]:
-    """Return for each word the specimens it is written of: a lot, a vial, a condition, a tag carried before."""
-    found = {word: {root.removeprefix("specimen:") for root in roots} for word, roots in written(tx, words, WRITTEN_KINDS).items()}
-    before = {tag.replace("-", ""): specimen.id for tag, specimen in carried_before(tx).items()}
-    for word in words:
-        former = before.get(word.replace("-", "").upper())
-        found[word] |= {former} if former is not None else set()
-    return found
+def _carried(word: str, before: Mapping[str, str]) -> frozenset[str]:
+    """Return the specimen that once carried this as its tag."""
+    former = before.get(word.replace("-", "").upper())
+    return frozenset() if former is None else frozenset({former})
 
 
 def _meant(word: str, species: Mapping[str, Species], people: Mapping[str, str], places: Mapping[str, str]) -> finding.Word:
@@ -77,4 +66,5 @@ def _meant(word: str, species: Mapping[str, Species], people: Mapping[str, str],
         species=_species_with(plain, species),
         owners=frozenset(id for id, name in people.items() if plain in " ".join(plain_words(name))),
         places=frozenset(key for key, name in places.items() if plain in " ".join(plain_words(name))),
+        plain=plain_letters(word) if any(letter.isalnum() for letter in word) else "",
     )
