@@ -4,12 +4,14 @@ from datetime import date, timedelta
 
 import pytest
 
+from bonebench.door import Look
 from bonebench.errors import NotAQuantity, OutsideRange, UnknownName
 from bonebench.services.gather import kept_plan, kept_promises
 from bonebench.services.plans.better import look
+from bonebench.services.plans.sentence import sentence_of
 from bonebench.services.plans.stored import Limit, Promise, promises_from_json, promises_to_json
 from bonebench.services.promise.do import for_quote, for_search, keep_found, turned_out
-from bonebench.services.promise.quote import AskedQuote, limit_words, quoted, sentence_of
+from bonebench.services.promise.quote import AskedQuote, limit_words, quoted
 
 from .hands import take_in
 
@@ -87,6 +89,7 @@ def test_a_longer_look_is_kept_with_promises_that_stand_on_each_piece(desk):
     ready = desk.specimen(tags[0]).ready
     assert ready.p50 <= ready.p80 <= ready.p95
     assert ready.promise_made == desk.now()
+    assert ready.sentence.text == sentence_of("red fox", Promise(ready.p50, ready.p80, ready.p95)).text
     assert desk.plan().status in ("searched", "none is better")
 
 
@@ -138,3 +141,39 @@ def test_how_promises_turned_out_counts_what_was_handed_over(desk, now):
     assert (card.kept, card.share_kept, card.open_late) == (1, 0.5, 1)
     assert card.words.text == "1 of 2 promises were kept; so few say little"
     assert timedelta(days=card.median_days_late) == timedelta(days=-12.5)
+
+
+def test_a_counted_colony_feeds_the_plan_day_by_day_and_an_uncounted_one_by_what_the_room_set(desk):
+    box = next(place for place in desk.room().places if place.kind == "beetle box")
+    desk.set_place(key=box.key, kind="beetle box", eats="50 g")
+    take_in(desk)
+    before = desk.read(for_quote)
+    assert (dict(before.problem.appetite_kg_per_day), before.uncertain.appetite_paths) == ({}, {})
+    assert before.problem.appetite_otherwise == {box.key: 0.05}
+
+    desk.note_colony(Look(place=box.key, counted="400", part="5 %"))
+    after = desk.read(for_quote)
+    by_day = after.problem.appetite_kg_per_day[box.key]
+    assert len(by_day) == 60
+    assert by_day[date(2026, 5, 4)] != 0.05
+    # Seven in ten exceed the plan's figure: it lies below the middle of the paths, each a fifth of the colonies.
+    middle = sorted(path[0] for path in after.uncertain.appetite_paths[box.key])[2]
+    assert by_day[date(2026, 5, 4)] < middle
+
+
+def test_the_appetite_of_a_longer_look_stays_with_the_plans_after_it_until_it_is_old(desk, clock):
+    box = next(place for place in desk.room().places if place.kind == "beetle box")
+    desk.set_place(key=box.key, kind="beetle box", eats="50 g")
+    desk.note_colony(Look(place=box.key, counted="400", part="5 %"))
+    take_in(desk)
+    search(desk)
+    assert any(line.source.startswith("the model held") for line in desk.plan().basis)
+    clock.advance(days=46)
+    assert [line.source for line in desk.plan().basis] == ["as the room set it, not counted"]
+
+
+def test_late_pieces_that_cannot_be_in_time_are_named_with_what_clashes(desk):
+    tag = take_in(desk, promised="2026-05-08").tag
+    search(desk)
+    notes = [flag.what.text for flag in desk.plan().flags]
+    assert any(note.startswith(f"{tag} must be through on 8 May 2026, but it can begin on") for note in notes), notes

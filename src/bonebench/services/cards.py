@@ -73,8 +73,9 @@ class Ready:
     """When a specimen will be ready.
 
     ``planned`` comes from the day's plan with working durations; ``if_quick`` and ``if_slow`` from the same order with every step
-    quick (one in ten) or slow (nine in ten). ``p50``, ``p80`` and ``p95`` are a promise, and stay empty until one was worked out.
-    ``promise_made`` says when they were. ``checked`` is False while the durations are nobody's measurements in this room.
+    quick (one in ten) or slow (nine in ten). ``p50``, ``p80`` and ``p95`` are a promise, and stay empty until one was worked out;
+    ``promise_made`` says when, ``sentence`` is for the owner. ``checked`` is False while the durations are nobody's measurements in
+    this room.
     """
 
     planned: date | None
@@ -86,6 +87,7 @@ class Ready:
     checked: bool
     why_not: Said | None = None
     promise_made: datetime | None = None
+    sentence: Said | None = None
 
 
 @dataclass(frozen=True)

@@ -1,12 +1,14 @@
 """Gather: the plain values a service needs, read in one transaction."""
 
-from datetime import datetime
+from dataclasses import replace
+from datetime import datetime, timedelta
 
 import msgspec
 
 from bonebench.errors import InputError, UnknownName
 from bonebench.records import finding, people, plans, states
 from bonebench.records.book import Reading
+from bonebench.services.appetites import appetites_from_json
 from bonebench.services.known import Known, known_in
 from bonebench.services.learned import with_learned
 from bonebench.services.plans.problem import Subject, subject_of
@@ -25,9 +27,22 @@ def room_of(tx: Reading) -> Room:
     return Room() if state is None else msgspec.convert(state, Room)
 
 
-def known_of(tx: Reading) -> Known:
-    """Return the room with everything that is known in it, its durations shifted by its own pieces."""
+# Under this the appetites of counted colonies are kept. One worked out longer ago than this
+# is of another colony: a generation lies between. An estimate.
+APPETITE = "appetite"
+APPETITE_HOLDS = timedelta(days=45)
+
+
+def known_of(tx: Reading, now: datetime | None = None) -> Known:
+    """Return the room with everything that is known in it, its durations shifted by its own pieces.
+
+    With ``now``, the appetites of its counted colonies, too, if they were worked out lately.
+    """
     known = known_in(room_of(tx))
+    plain = plans.latest(tx, APPETITE) if now is not None else None
+    if plain is not None and now is not None:
+        appetites = appetites_from_json(plain)
+        known = replace(known, appetites=appetites) if now - appetites.made_at <= APPETITE_HOLDS else known
     stays = states.stays(tx)
     return with_learned(known, stays) if stays else known
 

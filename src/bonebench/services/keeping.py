@@ -33,7 +33,7 @@ def plan_of_day_before(tx: Reading) -> StoredPlan | None:
 
 def gather(tx: Reading, now: datetime) -> Gathered | None:
     """Return what a new plan needs, or None while the kept one is of this revision and this day."""
-    known = known_of(tx)
+    known = known_of(tx, now)
     plan = kept_plan(tx)
     revision = plans.work_revision(tx)
     if plan is not None and plan.work_revision == revision and plan.day == known.room.day(now):

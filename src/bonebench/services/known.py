@@ -15,6 +15,7 @@ from bonebench.reference.species import load_species
 from bonebench.said import said
 from bonebench.science import cleaning
 from bonebench.science.thawing import look_by_days, thaw_days
+from bonebench.services.appetites import Appetites
 from bonebench.shop.cautions import DEFER, Animal, Caution, CautionRow, Level, for_step
 from bonebench.shop.flags import Flag
 from bonebench.shop.intake import treated
@@ -29,7 +30,7 @@ from bonebench.shop.steps import PlaceKind, Step
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """The room with everything that is known in it."""
+    """The room with everything that is known in it; ``appetites`` are those of counted colonies, where they were worked out."""
 
     room: Room
     species: Mapping[str, Species]
@@ -37,6 +38,7 @@ class Known:
     methods: Mapping[str, Method]
     caution_rows: Mapping[str, CautionRow]
     flags: tuple[Flag, ...] = ()
+    appetites: Appetites | None = None
 
     @property
     def defer(self) -> Caution:

@@ -16,7 +16,7 @@ def plan(tx: Reading, now: datetime, days: int) -> PlanCard:
         raise OutsideRange(
             "plan.days", "{days} days were asked for; the calendar shows 1 to {most}", days=days, most=7 * MOST_WEEKS
         )
-    known = known_of(tx)
+    known = known_of(tx, now)
     around = surroundings(tx, known, now)
     kept = around.plan or StoredPlan(-1, now, known.room.day(now), "", (), (), (), ())
     return plan_card(everything_in_work(tx, known), around, kept, days=days)

@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from bonebench.figures import Standing
 from bonebench.planning.problem import Late, Slot, Unplaced
 from bonebench.said import Said, said
 from bonebench.services.calendar.cards import DayCard, LatePieceCard, Objective, PlanCard, RowCard, SlotCard, UnplacedCard
-from bonebench.services.cards import Flag
+from bonebench.services.cards import Basis, Flag
 from bonebench.services.plans.problem import Subject
 from bonebench.services.plans.stored import StoredMove, StoredPlan
 from bonebench.services.specimens.names import species_name
@@ -36,7 +37,7 @@ def plan_card(subjects: Iterable[Subject], around: Surroundings, plan: StoredPla
         late=tuple(shown.late(one) for one in plan.late if one.piece in shown.specimens),
         unplaced=tuple(shown.unplaced(one) for one in plan.unplaced if one.piece in shown.specimens),
         moved=tuple(words for one in plan.moved if (words := shown.moved(one)) is not None),
-        basis=(),
+        basis=tuple(_appetites(around)),
         flags=(*_flags(around), *shown.notes()),
         cautions=(around.known.defer,),
     )
@@ -48,6 +49,20 @@ def _flags(around: Surroundings) -> Iterable[Flag]:
             said("plan.anybody", "nobody said who works when, so the plan counts on one pair of hands from 9 to 17 every day"),
             said("plan.anybody.next", "set the hours of each person on the page The room"),
         )
+
+
+def _appetites(around: Surroundings) -> Iterable[Basis]:
+    """What the plan takes the beetles to eat: by their count, else as the room set it."""
+    known = around.known
+    counted = known.appetites.boxes if known.appetites is not None else {}
+    for place in known.room.places:
+        if place.key in counted:
+            days = counted[place.key]
+            source = "the model held against what was counted; the plan takes what seven colonies in ten exceed, day by day"
+            yield Basis(f"appetite of {place.name}", days.low_kg, days.high_kg, "kg/day", Standing.ESTIMATE, source)
+        elif place.appetite_kg_per_day is not None:
+            set_ = place.appetite_kg_per_day
+            yield Basis(f"appetite of {place.name}", set_, set_, "kg/day", Standing.ESTIMATE, "as the room set it, not counted")
 
 
 class _Shown:

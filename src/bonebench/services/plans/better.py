@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from time import monotonic
 
 from bonebench.planning.better import better_plan
+from bonebench.planning.clash import why_nothing_fits
 from bonebench.planning.draws import Uncertain
 from bonebench.planning.promise import PROMISE_REPLAYS, Promised, promise
 from bonebench.planning.quick import warm
 from bonebench.planning.search import MOVES
 from bonebench.said import Said, said
+from bonebench.services.appetites import Appetites
 from bonebench.services.plans.make import How, Paces, stored_plan
 from bonebench.services.plans.stored import Limit, Promise, Promises, StoredPlan
 
@@ -31,6 +33,7 @@ class Searching:
     uncertain: Uncertain
     work_revision: int
     since: StoredPlan | None = None
+    appetites: Appetites | None = None
     moves: int = MOVES
     seed: int = SEED
     seconds: float | None = None
@@ -57,7 +60,9 @@ def look(searching: Searching, report: Report) -> Found:
         problem, moves=searching.moves, seed=searching.seed, start=searching.before.order, out_of_time=effort.out_of_time
     )
     report(0.8, said("plan.replaying", "replaying it {replays} times", replays=searching.replays))
-    how = How(STATUS[found.status], found.bound, found.notes)
+    late = [one.piece for one in found.plan.late]
+    clash = why_nothing_fits(problem, late) if late and not effort.cut_short else ()
+    how = How(STATUS[found.status], found.bound, (*found.notes, *clash))
     plan = stored_plan(searching.paces, found.plan, how, work_revision=searching.work_revision, since=searching.since)
     replayed = promise(problem, found.plan.order, searching.uncertain, replays=searching.replays)
     gain = searching.before.score[0] - found.plan.score[0] if searching.before.score else 0.0

@@ -1,6 +1,6 @@
 """From specimens and the room to a scheduling problem: every leg ahead becomes a stage."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, time
 from math import exp, hypot, log
@@ -12,6 +12,7 @@ from bonebench.planning.problem import Hands, Piece, Problem, Running, Spread, S
 from bonebench.planning.problem import Room as PlanPlace
 from bonebench.said import Said, said
 from bonebench.science.cleaning import TAIL_SHARE, TAIL_SLOWNESS, CleanBy, clean_by
+from bonebench.services.appetites import BoxDays
 from bonebench.services.known import Head, Known, head_of, standing_of
 from bonebench.services.plans.loads import load_of
 from bonebench.services.plans.sights import seen_inside
@@ -58,6 +59,7 @@ def problem_of(subjects: Iterable[Subject], known: Known, now: datetime, pace: P
     """Return the problem of the whole room at one pace."""
     room = known.room
     boxes = [place for place in room.places if place.kind is PlaceKind.ENCLOSURE]
+    counted = known.appetites.boxes if known.appetites is not None else {}
     return Problem(
         now=now,
         zone=ZoneInfo(room.zone),
@@ -65,12 +67,17 @@ def problem_of(subjects: Iterable[Subject], known: Known, now: datetime, pace: P
         # The smallest that takes it is tried first: no squirrel in the bear's pot.
         places=tuple(_place(p) for p in sorted(room.places, key=lambda p: float("inf") if p.volume_l is None else p.volume_l)),
         people=tuple(_hands(worker) for worker in room.people) or (ANYBODY,),
-        appetite_kg_per_day={},
-        appetite_otherwise={box.key: box.appetite_kg_per_day for box in boxes if box.appetite_kg_per_day is not None},
+        appetite_kg_per_day={box.key: counted[box.key].by_day() for box in boxes if box.key in counted},
+        appetite_otherwise={box.key: kg for box in boxes if (kg := _appetite(box, counted)) is not None},
         closed=frozenset(room.closed),
         tail_share=TAIL_SHARE,
         tail_slowness=TAIL_SLOWNESS,
     )
+
+
+def _appetite(box: Place, counted: Mapping[str, BoxDays]) -> float | None:
+    """What a box eats on days beyond those worked out: as on the last of them, else what the room set."""
+    return counted[box.key].cautious_kg[-1] if box.key in counted else box.appetite_kg_per_day
 
 
 def _place(place: Place) -> PlanPlace:
@@ -169,8 +176,9 @@ def tissue_left_kg(subject: Subject, now: datetime, pace: Pace = "working") -> f
 
 
 def box_appetite_known(known: Known) -> bool:
-    """Whether the room has said what its beetles eat in a day."""
-    return any(p.appetite_kg_per_day is not None for p in known.room.places if p.kind is PlaceKind.ENCLOSURE)
+    """Whether the room has said what its beetles eat in a day, or its colony was counted."""
+    boxes = [place for place in known.room.places if place.kind is PlaceKind.ENCLOSURE]
+    return any(b.appetite_kg_per_day is not None or (known.appetites is not None and b.key in known.appetites.boxes) for b in boxes)
 
 
 def _place_kind(leg: Leg, known: Known) -> str | None:

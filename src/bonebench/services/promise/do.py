@@ -8,15 +8,19 @@ from typing import Any
 import msgspec
 
 from bonebench.errors import OutsideRange
+from bonebench.planning.prepared import Prepared
+from bonebench.planning.search import completed
 from bonebench.records import plans, states
 from bonebench.records.book import Reading, Writing
 from bonebench.services import keeping
-from bonebench.services.gather import everything_in_work, finished, kept_plan, known_of, surroundings
+from bonebench.services.appetites import appetites_to_json
+from bonebench.services.gather import APPETITE, everything_in_work, finished, kept_plan, known_of, surroundings
 from bonebench.services.known import Known
 from bonebench.services.plans.better import Found, Searching
 from bonebench.services.plans.make import Earlier, Paces, make_plan
 from bonebench.services.plans.problem import problem_of
 from bonebench.services.plans.stored import plan_to_json, promises_to_json
+from bonebench.services.promise.appetite import appetites_of
 from bonebench.services.promise.cards import KeptCard
 from bonebench.services.promise.meanwhile import uncertain_of
 from bonebench.services.promise.quote import Gathered
@@ -33,22 +37,26 @@ def _everyone(tx: Reading) -> list[Specimen]:
 
 def for_quote(tx: Reading, now: datetime) -> Gathered:
     """Return what a quote is made from: the room, the order that is kept, and what is not known."""
-    known, plan = known_of(tx), kept_plan(tx)
-    problem = problem_of(everything_in_work(tx, known), known, now)
+    known, plan = known_of(tx, now), kept_plan(tx)
+    subjects = everything_in_work(tx, known)
+    appetites, paths = appetites_of(tx, known, subjects, now)
+    known = replace(known, appetites=appetites)
+    problem = problem_of(subjects, known, now)
     order = plan.order if plan is not None else ()
-    keys = {piece.key for piece in problem.pieces}
-    whole = (*(key for key in order if key in keys), *(key for key in keys if key not in set(order)))
-    return Gathered(known, problem, whole, uncertain_of(_everyone(tx), known, now), now)
+    return Gathered(known, problem, completed(order, Prepared(problem)), uncertain_of(_everyone(tx), known, now, paths=paths), now)
 
 
 def for_search(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> Searching:
     """Return what a search needs; ``asked`` may hold seconds, moves and seed."""
-    known = known_of(tx)
+    known = known_of(tx, now)
     subjects = everything_in_work(tx, known)
+    appetites, paths = appetites_of(tx, known, subjects, now)
+    known = replace(known, appetites=appetites)
     revision = plans.work_revision(tx)
     before = kept_plan(tx) or make_plan(subjects, known, now=now, work_revision=revision)
     since = Earlier(before, keeping.plan_of_day_before(tx)).since(known.room.day(now))
-    searching = Searching(Paces.of(subjects, known, now), before, uncertain_of(_everyone(tx), known, now), revision, since)
+    uncertain = uncertain_of(_everyone(tx), known, now, paths=paths)
+    searching = Searching(Paces.of(subjects, known, now), before, uncertain, revision, since, appetites)
     told = {name: asked[name] for name in ("seconds", "moves", "seed") if asked.get(name) is not None}
     for name, most in (("seconds", MOST_SECONDS), ("moves", MOST_MOVES)):
         if name in told and not 0 <= told[name] <= most:
@@ -65,6 +73,9 @@ def keep_found(tx: Writing, now: datetime, gathered: Searching, found: Found) ->
     current = plans.work_revision(tx) == gathered.work_revision
     plan = found.plan if current else replace(found.plan, work_revision=-1)
     plans.put(tx, keeping.KIND, plan_to_json(plan), work_revision=plan.work_revision, made_at=plan.made_at)
+    if gathered.appetites is not None:
+        kept = appetites_to_json(gathered.appetites)
+        plans.put(tx, APPETITE, kept, work_revision=gathered.work_revision, made_at=gathered.appetites.made_at)
     plans.put(
         tx, "promises", promises_to_json(found.promises), work_revision=gathered.work_revision, made_at=found.promises.made_at
     )

@@ -1,7 +1,7 @@
 """What a promise does not know besides the steps' own days: the colony's appetite, and who comes in meanwhile."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
@@ -22,9 +22,14 @@ AHEAD_DAYS = 270
 USUAL_PARTS = (Part("skull"), Part("mandible"))
 
 
-def uncertain_of(specimens: Iterable[Specimen], known: Known, now: datetime, *, seed: int = 1) -> Uncertain:
-    """Return what is not known, from everyone who came in the last year, finished or not."""
-    return Uncertain(APPETITE.low, APPETITE.high, arrivals=arrivals_of(specimens, known, now), seed=seed)
+def uncertain_of(
+    specimens: Iterable[Specimen], known: Known, now: datetime, *, paths: Mapping[str, tuple[tuple[float, ...], ...]], seed: int = 1
+) -> Uncertain:
+    """Return what is not known: who may come, by everyone who came in the last year, and what the colonies may eat.
+
+    ``paths`` are those of counted colonies by their boxes; the rest may be off by a guess.
+    """
+    return Uncertain(APPETITE.low, APPETITE.high, appetite_paths=paths, arrivals=arrivals_of(specimens, known, now), seed=seed)
 
 
 def arrivals_of(specimens: Iterable[Specimen], known: Known, now: datetime) -> Arrivals | None:

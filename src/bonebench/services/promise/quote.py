@@ -7,7 +7,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from bonebench.errors import OutsideRange
-from bonebench.figures import basis
+from bonebench.figures import Figure, Standing, basis
 from bonebench.planning.draws import Uncertain
 from bonebench.planning.problem import Problem
 from bonebench.planning.promise import QUOTE_REPLAYS, Promised, quote
@@ -15,6 +15,7 @@ from bonebench.said import Said, said
 from bonebench.services.cards import Basis, Flag
 from bonebench.services.known import Known, cautions_for_species
 from bonebench.services.plans.problem import subject_of
+from bonebench.services.plans.sentence import sentence_of
 from bonebench.services.plans.stored import Limit, Promise
 from bonebench.services.promise.cards import LimitCard, PromiseCard, QuoteCard
 from bonebench.services.promise.meanwhile import APPETITE, fresh_piece
@@ -27,6 +28,7 @@ from bonebench.shop.specimen import Part, Specimen
 
 MOST_DAYS = 12
 FURTHEST_DAYS = 365
+COUNTED = "the model held against what was counted"
 LIMITS = {"hands": "hands ({name})", "place": "room ({name})", "appetite": "the beetles ({name})"}
 
 
@@ -123,30 +125,20 @@ def limit_words(limit: Limit, room: Room) -> Said:
     return said(f"promise.limit.{limit.limit}", LIMITS[limit.limit], name=name)
 
 
-def sentence_of(species: str, promise: Promise, *, arrives: date | None = None) -> Said:
-    """Return the sentence for the owner: what is likely, and the day to count on."""
-    if promise.p80 is None:
-        return said(
-            "promise.sentence.none", "No day can be promised for the {species} yet: ask again in a few weeks.", species=species
-        )
-    if arrives is None:
-        return said(
-            "promise.sentence", "Your {species} should be ready about {p50:day}; please count on {p80:day}.",
-            species=species, p50=promise.p50, p80=promise.p80,
-        )  # fmt: skip
-    return said(
-        "promise.sentence.quote",
-        "If the {species} comes in on {arrives:day}, it should be ready about {p50:day}; please count on {p80:day}.",
-        species=species, arrives=arrives, p50=promise.p50, p80=promise.p80,
-    )  # fmt: skip
-
-
 def _basis(like: Specimen, known: Known, gathered: Gathered) -> Iterable[Basis]:
     for leg in subject_of(replace(like, received=gathered.now), known).standing.route:
         if leg.kind.stay:
             source = f"{leg.pieces} pieces here; {leg.method.source}" if leg.pieces else leg.method.source
             yield Basis(f"{leg.step.value}, {leg.method.name}", leg.span.p10, leg.span.p90, "days", leg.known, source)
-    yield basis("season's appetite", APPETITE)
+    counted = known.appetites.boxes if known.appetites is not None else {}
+    for key, days in counted.items():
+        place = known.room.place(key)
+        figure = Figure(
+            days.value_kg, days.low_kg, days.high_kg, "kg/day", Standing.ESTIMATE, "the model held against what was counted"
+        )
+        yield basis(f"appetite of {place.name if place is not None else key} today", figure)
+    if not counted:
+        yield basis("season's appetite", APPETITE)
 
 
 def _flags(gathered: Gathered) -> Iterable[Flag]:

@@ -14,6 +14,7 @@ from bonebench.services.known import Known, cautions_for, cautions_for_species
 from bonebench.services.parts.flags import part_flags
 from bonebench.services.parts.show import condition_card, offered, part_cards, with_parts
 from bonebench.services.plans.problem import Subject
+from bonebench.services.plans.sentence import sentence_of
 from bonebench.services.specimens.answers import answers_to, other_answers, problem_answers, settle_answer
 from bonebench.services.specimens.cards import (
     LegCard,
@@ -69,7 +70,8 @@ def ready_of(subject: Subject, around: Surroundings) -> Ready:
     kept = around.promises.pieces.get(subject.specimen.id) if around.promises is not None else None
     p50, p80, p95 = (kept.p50, kept.p80, kept.p95) if kept is not None else (None, None, None)
     made = around.promises.made_at if kept is not None and around.promises is not None else None
-    return Ready(finish.working, finish.quick, finish.slow, p50, p80, p95, checked, why_not, made)
+    words = sentence_of(subject.head.species.common_name, kept) if kept is not None else None
+    return Ready(finish.working, finish.quick, finish.slow, p50, p80, p95, checked, why_not, made, words)
 
 
 def _not_planned(subject: Subject) -> Said:

@@ -39,7 +39,7 @@ def _at_baths(tx: Reading, now: datetime) -> tuple[Sorted, ...]:
 
 def today(tx: Reading, now: datetime, *, demo: bool, minutes: float | None = None, who: str | None = None) -> TodayCard:
     """Return the day's work from the plan that is kept."""
-    known = known_of(tx)
+    known = known_of(tx, now)
     plan = kept_plan(tx) or StoredPlan(-1, now, known.room.day(now), "", (), (), (), ())
     subjects = everything_in_work(tx, known)
     return today_card(
