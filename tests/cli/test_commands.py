@@ -52,6 +52,7 @@ PROMISED = [
     (["promises"], "promise.kept/1", {"pieces", "kept"}),
     (["plan", "--moves", "3"], "plan/1", {"status", "tasks"}),
     (["plan"], "plan/1", {"status", "objective", "bound", "tasks", "late", "unplaced"}),
+    (["season", "--months", "3"], "season/1", {"months", "freezer", "holiday"}),
     (["outdoors", "--warmest", "-7, -9, -4 C"], "front.outdoors/1", {"last_day", "bring_in", "warmest_c"}),
     (["thaw", "--species", "raccoon", "--shelf", "6 C"], "front.thaw/1", {"thaw", "look_by", "freeze"}),
     (["room"], "room/1", {"places", "methods", "people"}),

@@ -69,6 +69,7 @@ OPERATIONS = [
     ("GET", "/api/v1/find"),
     ("GET", "/api/v1/plan"),
     ("POST", "/api/v1/plan"),
+    ("GET", "/api/v1/season"),
     ("GET", "/api/v1/outdoors"),
     ("GET", "/api/v1/thaw"),
     ("POST", "/api/v1/what-if"),

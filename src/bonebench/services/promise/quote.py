@@ -63,7 +63,7 @@ def quoted(asked: AskedQuote, gathered: Gathered) -> PromiseCard:
     days = tuple(dict.fromkeys(_arrives(text, today) for text in asked.arrives)) or (today,)
     if len(days) > MOST_DAYS:
         raise OutsideRange("promise.days", "{count} days were asked for; it is {most} at once", count=len(days), most=MOST_DAYS)
-    like = _imagined(asked, species)
+    like = imagined(asked, species)
     quotes = []
     for day in days:
         at = max(gathered.now, datetime.combine(day, time(12), zone))
@@ -97,7 +97,7 @@ def _arrives(text: str, today: date) -> date:
     return day
 
 
-def _imagined(asked: AskedQuote, species: Species) -> Specimen:
+def imagined(asked: AskedQuote, species: Species) -> Specimen:
     """Return the piece as it would be written down, with everything refused that intake refuses."""
     intake = Intake(asked.species, live_mass=asked.live_mass, head_mass=asked.head_mass, finish=asked.finish, measure=asked.measure)
     received = received_of(intake, tag="", species=species.key, owner=None)

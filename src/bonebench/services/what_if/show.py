@@ -105,7 +105,7 @@ def _verdict(before: _Counted, after: _Counted) -> Said:
         return said("what_if.nothing", "it changes nothing: there is nothing to plan")
     gain = before.mean_days - after.mean_days
     if abs(gain) < 0.5:
-        return said("what_if.not_it", "it hardly changes a day: something else holds the room up")
+        return said("what_if.not_it", "on average it hardly changes a day: something else holds the room up")
     if gain > 0:
         return said("what_if.sooner", "no promise is helped, but a piece is through {gain:days} sooner on average", gain=gain)
     return said("what_if.later", "no promise is hurt, but a piece is through {gain:days} later on average", gain=-gain)

@@ -1,0 +1,86 @@
+"""The cards of the season ahead."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from bonebench.services.cards import Basis, Caution, Flag, Said, SpeciesName
+
+
+@dataclass(frozen=True)
+class KindCard:
+    """Piece-days asked of one kind of place in a month against those there are."""
+
+    kind: str
+    wanted_days: float
+    there_days: float
+    share: float | None
+
+
+@dataclass(frozen=True)
+class MonthCard:
+    """What comes in during one month; the first counts what is in the room already, for the days left of it.
+
+    ``appetite_kg`` is None where no box says what its beetles eat; ``tightest`` is a kind of place or *appetite*, None where
+    nothing is asked for.
+    """
+
+    first: date
+    pieces: float
+    tissue_kg: float
+    appetite_kg: float | None
+    kinds: tuple[KindCard, ...]
+    tightest: str | None
+    share: float | None
+    words: Said
+
+
+@dataclass(frozen=True)
+class LevelCard:
+    """How much is in the freezer on one day."""
+
+    day: date
+    level: float
+
+
+@dataclass(frozen=True)
+class FreezerCard:
+    """How full the freezer gets, week by week, in ``measure``: pieces, L or kg. ``holds`` is None where nobody said."""
+
+    measure: str
+    holds: float | None
+    most: float
+    most_on: date
+    full_on: date | None
+    weeks: tuple[LevelCard, ...]
+    words: Said
+
+
+@dataclass(frozen=True)
+class HolidayCard:
+    """The last day to take in such a piece so that four of five are through by a day; None: not even today.
+
+    The dates are those of a piece taken in on that day, or today.
+    """
+
+    species: SpeciesName
+    through_by: date
+    last_day: date | None
+    p50: date | None
+    p80: date | None
+    p95: date | None
+    words: Said
+
+
+@dataclass(frozen=True)
+class SeasonCard:
+    """The season ahead; ``arrivals_a_year`` is None where too few came in the last year to expect anybody."""
+
+    months: tuple[MonthCard, ...]
+    freezer: FreezerCard | None
+    holiday: HolidayCard | None
+    in_work: int
+    arrivals_a_year: float | None
+    basis: tuple[Basis, ...]
+    flags: tuple[Flag, ...]
+    cautions: tuple[Caution, ...]
+    schema: str = "season/1"

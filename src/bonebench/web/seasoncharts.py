@@ -1,0 +1,79 @@
+"""The season ahead as drawings: tissue against appetite, places asked for, the freezer week by week."""
+
+from bonebench.services.year.cards import MonthCard, SeasonCard
+from bonebench.services.year.do import CALLED, EMPTY
+from bonebench.web.charts import Chart, Series, chart
+
+MARKS = ("warm", "plain", "faint")  # the tightest first
+LEAST_SHARE = 0.05  # a place hardly asked for is not drawn
+
+
+def month_rows(card: SeasonCard) -> list[tuple[str, MonthCard]]:
+    """Return the months with their names; those in a row in which nobody is expected are one line."""
+    found: list[tuple[str, MonthCard]] = []
+    since: MonthCard | None = None
+    for month in card.months:
+        since = (since or month) if month.pieces < EMPTY else None
+        if since is not None and since is not month:
+            found[-1] = (f"{since.first:%B %Y} to {month.first:%B %Y}", month)
+        else:
+            found.append((f"{month.first:%B %Y}", month))
+    return found
+
+
+def season_charts(card: SeasonCard) -> tuple[Chart, ...]:
+    """Draw what there is to draw; a season with nothing known has no drawing."""
+    return (*_months(card), *_freezer(card))
+
+
+def _months(card: SeasonCard) -> tuple[Chart, ...]:
+    if len(card.months) < 2 or all(month.pieces < EMPTY for month in card.months):
+        return ()
+    x, names = [float(n) for n in range(len(card.months))], [f"{month.first:%b}" for month in card.months]
+    appetite = [month.appetite_kg for month in card.months]
+    known = [one for one in appetite if one is not None]
+    tissue = chart(
+        "Tissue that comes in, kg a month",
+        "What comes in each month against what the beetles can eat; the same in words below",
+        x,
+        [
+            Series("comes in", [month.tissue_kg for month in card.months], mark="warm"),
+            *([Series("they can eat", known)] if len(known) == len(x) else []),
+        ],
+        x_label="month", y_label="kg", x_names=names, floor=0,
+    )  # fmt: skip
+    most: dict[str, float] = {}
+    for month in card.months:
+        for one in month.kinds:
+            most[one.kind] = max(most.get(one.kind, 0.0), one.share or 0.0)
+    kinds = sorted((kind for kind, share in most.items() if share > LEAST_SHARE), key=lambda kind: -most[kind])[: len(MARKS)]
+    if not kinds:
+        return (tissue,)
+    shares = {kind: [100 * next((o.share or 0.0 for o in m.kinds if o.kind == kind), 0.0) for m in card.months] for kind in kinds}
+    places = chart(
+        "Places asked for, % of what there is",
+        "The kinds of place that are asked for most, month by month; the same in words below",
+        x,
+        [Series(CALLED[kind], shares[kind], mark=mark) for kind, mark in zip(kinds, MARKS, strict=False)],
+        x_label="month", y_label="%", x_names=names, floor=0,
+    )  # fmt: skip
+    return tissue, places
+
+
+def _freezer(card: SeasonCard) -> tuple[Chart, ...]:
+    if card.freezer is None or card.freezer.most == 0:
+        return ()
+    weeks = card.freezer.weeks
+    holds = card.freezer.holds
+    return (
+        chart(
+            f"In the freezer, {card.freezer.measure}",
+            "What is in the freezer week by week; the same in words above",
+            [float(n) for n in range(len(weeks))],
+            [
+                Series("in it", [week.level for week in weeks], mark="warm"),
+                *([Series("it takes", [holds] * len(weeks))] if holds is not None else []),
+            ],
+            x_label="weeks", y_label=card.freezer.measure, floor=0,
+        ),
+    )  # fmt: skip
