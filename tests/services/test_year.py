@@ -101,3 +101,11 @@ def test_the_last_day_for_a_holiday_holds_four_times_in_five_and_comes_later_for
 def test_what_cannot_be_looked_at_is_refused_in_words(desk, asked, fault, words):
     with pytest.raises(fault, match=words):
         look(desk, **asked)
+
+
+def test_the_weeks_of_the_freezer_show_its_fullest_day(desk):
+    for _ in range(4):
+        take_in(desk)
+    freezer = look(desk).freezer
+    assert max(week.level for week in freezer.weeks) == freezer.most
+    assert freezer.weeks[0].day == TODAY

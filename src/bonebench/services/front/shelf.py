@@ -44,8 +44,8 @@ def thaw(
         ),
         steps=(
             said("thaw.tray", "On a tray that catches what runs off, apart from anything clean, with its tag on it"),
-            said("thaw.look.first", "Look at it after {low:days}: cut away what is soft, leave the rest on the shelf",
-                 low=min(found.look_by.low, found.thaw.low)),
+            said("thaw.knife", "Try the knife after {low:days}: cut away what is soft, leave the rest there; look at it all after"
+                 " {look:days} at the latest", low=found.thaw.low, look=found.look_by.low),
             said("thaw.trim", "Trim it as soon as the knife goes through; thaw it once only"),
             said("thaw.freeze", "Back into the freezer, apart from others until it is hard: to the middle in {days:days} at most;"
                  " how long it then stays for the insects' sake is the room's own method", days=found.freeze.high),

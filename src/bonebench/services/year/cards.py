@@ -36,7 +36,7 @@ class MonthCard:
 
 @dataclass(frozen=True)
 class LevelCard:
-    """How much is in the freezer on one day."""
+    """The most that is in the freezer during the week from one day."""
 
     day: date
     level: float

@@ -103,7 +103,7 @@ def _freezer(room: Gathered) -> FreezerCard | None:
     found = filling(room.problem, replace(arrivals, days=YEAR_DAYS) if arrivals is not None else None, days=YEAR_DAYS)
     today = room.known.room.day(room.now)
     most = max(range(len(found.days)), key=lambda day: found.days[day])
-    weeks = tuple(LevelCard(today + timedelta(days=day), found.days[day]) for day in range(0, len(found.days), 7))
+    weeks = tuple(LevelCard(today + timedelta(days=day), max(found.days[day : day + 7])) for day in range(0, len(found.days), 7))
     most_on = today + timedelta(days=most)
     return FreezerCard(
         found.measure,
