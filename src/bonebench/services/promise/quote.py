@@ -130,6 +130,11 @@ def _basis(like: Specimen, known: Known, gathered: Gathered) -> Iterable[Basis]:
         if leg.kind.stay:
             source = f"{leg.pieces} pieces here; {leg.method.source}" if leg.pieces else leg.method.source
             yield Basis(f"{leg.step.value}, {leg.method.name}", leg.span.p10, leg.span.p90, "days", leg.known, source)
+    yield from appetite_basis(known)
+
+
+def appetite_basis(known: Known) -> Iterable[Basis]:
+    """Return what the beetles' appetite rests on: the counted colonies, or the room's own word with its doubt."""
     counted = known.appetites.boxes if known.appetites is not None else {}
     for key, days in counted.items():
         place = known.room.place(key)

@@ -4,14 +4,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from bonebench.figures import basis
 from bonebench.files.whatif_toml import Otherwise
 from bonebench.planning.what_if import Side
 from bonebench.said import Said, said
 from bonebench.services.cards import Flag
 from bonebench.services.plans.problem import box_appetite_known
-from bonebench.services.promise.meanwhile import APPETITE, FEWEST
-from bonebench.services.promise.quote import Gathered
+from bonebench.services.promise.meanwhile import FEWEST
+from bonebench.services.promise.quote import Gathered, appetite_basis
 from bonebench.services.what_if.cards import MovedCard, SideCard, WhatIfCard
 from bonebench.services.what_if.changes import words_of
 
@@ -54,7 +53,7 @@ def what_if_card(
         sides=(_side("as it is", (), counted[0], None, ()),
                *(_side(one.name, words_of(one), each, counted[0], tuple(_moved(counted[0], each, pieces)))
                  for one, each in zip(changes, counted[1:], strict=True))),
-        basis=(basis("season's appetite", APPETITE),),
+        basis=tuple(appetite_basis(room.known)),
         flags=tuple(_flags(changes, room, expected, moves, len(held))),
         cautions=(room.known.defer,),
     )  # fmt: skip

@@ -5,13 +5,12 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from bonebench.errors import Impossible, OutsideRange
-from bonebench.figures import basis
 from bonebench.planning.season import Filling, Month, filling, inflow, last_day_to_accept
 from bonebench.said import Said, said
 from bonebench.services.cards import Flag
 from bonebench.services.plans.problem import box_appetite_known
-from bonebench.services.promise.meanwhile import APPETITE, FEWEST, fresh_piece
-from bonebench.services.promise.quote import FURTHEST_DAYS, AskedQuote, Gathered, imagined
+from bonebench.services.promise.meanwhile import FEWEST, fresh_piece
+from bonebench.services.promise.quote import FURTHEST_DAYS, AskedQuote, Gathered, appetite_basis, imagined
 from bonebench.services.specimens.intake import read_day
 from bonebench.services.specimens.names import species_name
 from bonebench.services.year.cards import FreezerCard, HolidayCard, KindCard, LevelCard, MonthCard, SeasonCard
@@ -54,7 +53,7 @@ def season(asked: AskedSeason, room: Gathered) -> SeasonCard:
         holiday=_holiday(asked, room) if asked.holiday else None,
         in_work=here,
         arrivals_a_year=sum(arrivals.per_month.values()) if arrivals is not None else None,
-        basis=(basis("season's appetite", APPETITE),),
+        basis=tuple(appetite_basis(room.known)),
         flags=tuple(_flags(room)),
         cautions=(room.known.defer,),
     )
