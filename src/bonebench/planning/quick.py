@@ -1,7 +1,7 @@
 """The compiled dispatch for one problem: the same times as `dispatch`, many times faster, without words.
 
-A test holds the two equal. `dispatch` is still what makes the plan that is shown; this is for trying thousands of orders and
-draws. It needs numba and is imported only where much is to be tried.
+A test holds the two equal. It needs numba and is imported only where much is to be tried, or a room is large (`planned`); `told`
+makes a plan with its words from these times.
 """
 
 from collections.abc import Sequence
@@ -40,6 +40,11 @@ class QuickRoom:
         return _kinds(self.prepared)
 
     @cached_property
+    def boxes(self) -> tuple[str, ...]:
+        """The places, by their number in the tables, and behind them the unknown ones that something is said to run in."""
+        return tuple(_boxes(self.prepared))
+
+    @cached_property
     def works(self) -> tuple[str, ...]:
         """The kinds of work, by their number in the tables."""
         return tuple(key[0][0] for key in self._works)
@@ -71,7 +76,7 @@ def _tables(prepared: Prepared, works: dict[tuple[tuple[str, int], tuple[int, ..
     if len(kinds) > MOST_KINDS:
         raise NotImplementedError(f"{len(kinds)} kinds of place are more than the compiled dispatch watches")
     rooms = {place.key: at for at, place in enumerate(problem.places)}
-    boxes = _boxes(prepared, rooms)
+    boxes = _boxes(prepared)
     ready = list(prepared.pieces.values())
     legs = [leg for one in ready for leg in one.legs]
     for leg in legs:
@@ -118,9 +123,8 @@ def _grouped(groups: Sequence[Sequence[int]]) -> tuple[Ints, Ints]:
     return first, np.array([one for group in groups for one in group], np.int64)
 
 
-def _boxes(prepared: Prepared, rooms: dict[str, int]) -> dict[str, int]:
-    """Every place by its number, and behind them the unknown ones that something is said to run in."""
-    boxes = dict(rooms)
+def _boxes(prepared: Prepared) -> dict[str, int]:
+    boxes = {place.key: at for at, place in enumerate(prepared.problem.places)}
     for piece in prepared.problem.pieces:
         if piece.running is not None:
             boxes.setdefault(piece.running.place, len(boxes))

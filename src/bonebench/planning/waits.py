@@ -47,6 +47,9 @@ class Waits:
         self._place_from, self._box_from = len(room.works), len(room.works) + len(room.kinds)
         self._boxes = len(places)
         tables = room.tables
+        # Where no box of a kind would do, the wait is put down to the first of them; the last entry is for what names no kind.
+        rooms = np.append(tables.kind_room, -1)
+        self._of_kind = np.append(np.where(np.diff(tables.kind_first) > 0, rooms[tables.kind_first[:-1]], -1), -1)
         self._owner = np.repeat(np.arange(len(room.keys)), np.diff(tables.first))
         self._first = np.zeros(len(tables.leg), np.bool_)
         self._first[tables.first[:-1][np.diff(tables.first) > 0]] = True
@@ -72,6 +75,8 @@ class Waits:
 
     def _box(self, number: Ints) -> Ints:
         """The column of a box; what sits in a place the problem does not list goes by no name."""
+        kind = np.clip(-2 - number, 0, len(self._of_kind) - 1)
+        number = np.where(number < -1, self._of_kind[kind], number)
         column: Ints = self._box_from + np.where((number < 0) | (number >= self._boxes), self._boxes, number)
         return column
 

@@ -49,12 +49,14 @@ class Times(NamedTuple):
 
     Attributes
     ----------
-    time : ndarray, shape (m, 7)
-        One row for each leg, in the columns `START` to `HANDS_END` of `tables`; a leg that found no time starts at `UNSET`.
+    time : ndarray, shape (m, 8)
+        One row for each leg, in the columns `START` to `READIED` of `tables`; a leg that found no time starts at `UNSET`.
     unplaced : ndarray, shape (n,)
         Whether a piece, or the rest of it, found no time.
     late_days : ndarray, shape (n,)
         Days after its due day; 0 where it is in time, has none, or found no time.
+    course : ndarray, shape (k, 18)
+        How far each piece of the order came and what keeps it, by its place in the order, in the columns `NEXT` to `LEG_NOW`.
     score : tuple of float
         Weighted late days (each piece without a time counts `lateness_bound`), weighted finishing days, starts of batch places.
     """
@@ -62,6 +64,7 @@ class Times(NamedTuple):
     time: Ints
     unplaced: npt.NDArray[np.bool_]
     late_days: Ints
+    course: Ints
     score: tuple[float, float, float]
 
 
@@ -103,7 +106,7 @@ def _state(t: Tables, order: Ints, room: int) -> State:
         np.zeros(t.kind_first.size - 1, np.int64), free, head, np.empty((t.leg.shape[0] + n + 16) * 8 * room, np.int64),
         np.empty(n + 1, np.int64), np.empty(n + 1, np.int64), np.empty(n + 1, np.int64), np.zeros(t.work_first.size - 1, np.int64),
         np.empty((longest + 1, FIT_COLUMNS), np.int64), np.zeros(FIT_COLUMNS, np.int64), np.empty(longest + 2, np.int64),
-        np.empty((longest + 2, 2), np.int64), np.empty(rooms + 1, np.int64), np.zeros(boxes + 1, np.int64),
+        np.empty((longest + 2, 4), np.int64), np.empty(rooms + 1, np.int64), np.zeros(boxes + 1, np.int64),
         np.zeros((n, EATER_COLUMNS), np.int64), np.empty((n, days)), eaten, np.empty((boxes, n), np.int64),
         np.zeros(boxes, np.int64), count, np.empty(days), np.empty((n, days)), np.empty((n, 3), np.int64),
     )  # fmt: skip
@@ -142,10 +145,10 @@ def _outcome(
 @compiled
 def _times(
     t: Tables, order: Ints, room: int, bound: float, horizon_days: int, unplaced: npt.NDArray[np.bool_], late: Ints
-) -> tuple[int, Ints, tuple[float, float, float]]:
+) -> tuple[int, Ints, Ints, tuple[float, float, float]]:
     s = _state(t, order, room)
     short = run(t, s)
-    return short, s.time, _outcome(t, s, bound, horizon_days, unplaced, late)
+    return short, s.time, s.course, _outcome(t, s, bound, horizon_days, unplaced, late)
 
 
 def times(tables: Tables, order: Ints, *, lateness_bound: float, horizon_days: int) -> Times:
@@ -175,9 +178,9 @@ def times(tables: Tables, order: Ints, *, lateness_bound: float, horizon_days: i
     for room in (1, 4, 16, MOST_ROOM):
         unplaced, late = np.zeros(tables.weight.size, np.bool_), np.zeros(tables.weight.size, np.int64)
         with no_collecting():
-            short, time, score = _times(tables, order, room, lateness_bound, horizon_days, unplaced, late)
+            short, time, course, score = _times(tables, order, room, lateness_bound, horizon_days, unplaced, late)
         if not short:
-            return Times(time, unplaced, late, score)
+            return Times(time, unplaced, late, course, score)
     raise Impossible(
         "plan.too_many_events", "this plan of {pieces} pieces has too many events: shorten its horizon", pieces=order.size
     )

@@ -11,6 +11,7 @@ from bonebench.science.scheduling.room import earliest_hands, earliest_room, spr
 from bonebench.science.scheduling.tables import (
     AT,
     EATS,
+    F_AHEAD,
     F_AT,
     F_BENCH,
     F_CODE,
@@ -27,6 +28,7 @@ from bonebench.science.scheduling.tables import (
     F_UNTIL,
     FED,
     FIT_COLUMNS,
+    FULL,
     HANDS,
     HOME,
     HORIZON_CODE,
@@ -41,12 +43,18 @@ from bonebench.science.scheduling.tables import (
     MOST,
     NEVER,
     NEXT,
+    NO_CODE,
+    NO_TIME,
+    NOT_EATEN,
     NOTHING,
+    NOWHERE,
     OPEN,
     ROOM_KIND,
     SPLIT,
     STAY,
+    TIED,
     TISSUE,
+    UNTRAINED,
     WORK,
     State,
     Tables,
@@ -60,7 +68,7 @@ MOST_TURNS = 400
 def refuse(s: State, limit: int, name: int, code: int, final: bool) -> bool:
     """Note a refusal and say that nothing was found."""
     s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE] = limit, name, code
-    s.found[F_UNTIL], s.found[F_FINAL] = NEVER, int(final)
+    s.found[F_UNTIL], s.found[F_FINAL], s.found[F_AHEAD] = NEVER, int(final), 0
     return False
 
 
@@ -111,45 +119,37 @@ def _without(s: State, room: int, spots: int) -> int:
 
 
 @bare_inside
-def _a_room(t: Tables, kind: int) -> int:
-    """The first room of a kind, to name where nothing more is eaten; -1 where there is none."""
-    if kind < 0 or t.kind_first[kind] == t.kind_first[kind + 1]:
-        return -1
-    return int(t.kind_room[t.kind_first[kind]])
-
-
-@bare_inside
 def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, home: int, fed: bool) -> bool:
     """Find the earliest time from start for one leg; the time or the refusal is in ``found``."""
     place, spots = _spots(t, s, number, leg, at, home)
     kind, hands, work = t.leg[leg, KIND], t.leg[leg, HANDS], t.leg[leg, WORK]
     if spots == 0:
-        return refuse(s, L_PLACE, kind, 0, True)
+        return refuse(s, L_PLACE, kind, NOWHERE, True)
     who = t.work_who[t.work_first[work] : t.work_first[work + 1]]
     if hands and who.size == 0:
-        return refuse(s, L_HANDS, work, 0, True)
+        return refuse(s, L_HANDS, work, UNTRAINED, True)
     moves = spots > 0
     hungry = bool(t.leg[leg, EATS]) and not fed and t.food[s.order[number], TISSUE] > 0
     split, stay = bool(t.leg[leg, SPLIT]), bool(t.leg[leg, STAY])
-    limit, name, person, hands_end = NOTHING, -1, -1, start
+    limit, name, code, person, hands_end = NOTHING, -1, NO_CODE, -1, start
     while start <= t.horizon:
         if moves:
             at_soonest, place = _soonest_room(t, s, number, start, NEVER if stay or split else hands, spots)
             if place < 0:
-                return refuse(s, L_PLACE, kind, 0, False)
+                return refuse(s, L_PLACE, kind, FULL, False)
             if at_soonest > start:
                 held_back = s.put_off[place] == at_soonest
                 start = at_soonest
-                limit, name = (L_APPETITE, place) if held_back else (L_PLACE, kind)
+                limit, name, code = (L_APPETITE, place, NOT_EATEN) if held_back else (L_PLACE, kind, FULL)
         if hands:
             free_at, person = earliest_hands(who, s.free, s.free_head, start, hands, split)
             hands_end = NEVER
             if person >= 0:
                 hands_end = spread_end(s.free, s.free_head[person], free_at, hands) if split else free_at + hands
             if hands_end == NEVER:
-                return refuse(s, L_HANDS, work, 0, limit in (NOTHING, L_HANDS))
+                return refuse(s, L_HANDS, work, NO_TIME, limit in (NOTHING, L_HANDS))
             if free_at > start:
-                start, limit, name = free_at, L_HANDS, work
+                start, limit, name, code = free_at, L_HANDS, work, NO_TIME
                 if moves:
                     continue
         else:
@@ -160,12 +160,12 @@ def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, hom
             if eaten_at >= NEVER:
                 spots = _without(s, place, spots) if moves else 0
                 if spots == 0:
-                    return refuse(s, L_APPETITE, _a_room(t, kind), 0, limit in (NOTHING, L_HANDS))
+                    return refuse(s, L_APPETITE, -2 - kind if kind >= 0 else -1, NOT_EATEN, limit in (NOTHING, L_HANDS))
                 continue
             if until > start:
                 s.put_off[place] = until
                 if not moves:
-                    start, limit, name = until, L_APPETITE, place
+                    start, limit, name, code = until, L_APPETITE, place, NOT_EATEN
                 continue
             end = max(eaten_at, hands_end)
         elif t.leg[leg, EATS]:
@@ -173,12 +173,12 @@ def fit_leg(t: Tables, s: State, number: int, leg: int, start: int, at: int, hom
         if end > t.horizon:
             break
         _found(t, s, leg, start, end, place, moves, person, hands_end, hungry, at, home)
-        s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE] = limit, name, 0
+        s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE], s.found[F_AHEAD] = limit, name, code, 0
         return True
     final = limit in (NOTHING, L_HANDS)
     if limit == NOTHING:
         return refuse(s, L_WAIT, -1, HORIZON_CODE, final)
-    return refuse(s, limit, name, 0, final)
+    return refuse(s, limit, name, code, final)
 
 
 @bare_inside
@@ -209,7 +209,8 @@ def fit_chain(t: Tables, s: State, number: int, start: int, exact: bool) -> int:
     first = t.first[s.order[number]] + s.course[number, NEXT]
     legs = t.first[s.order[number] + 1] - first
     size, waits_for_room = 0, False
-    s.earliest[0], s.pushed[0, 0] = start, NOTHING
+    s.earliest[0] = start
+    _not_pushed(s, 0)
     for _ in range(MOST_TURNS):
         at, home = s.course[number, AT], s.course[number, HOME]
         fed = bool(s.course[number, FED])
@@ -220,11 +221,12 @@ def fit_chain(t: Tables, s: State, number: int, start: int, exact: bool) -> int:
         pushed = s.pushed[now_at]
         if not fit_leg(t, s, number, first + now_at, s.earliest[now_at], at, home, fed):
             if s.found[F_CODE] == HORIZON_CODE and pushed[0] != NOTHING:
-                s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE] = pushed[0], pushed[1], 0
+                _pushed_on(s, now_at)
+            s.found[F_AHEAD] += now_at
             s.found[F_FINAL] = int(bool(s.found[F_FINAL]) and not waits_for_room)
             return 0
         if s.found[F_LIMIT] == NOTHING:
-            s.found[F_LIMIT], s.found[F_NAME] = pushed[0], pushed[1]
+            _pushed_on(s, now_at)
         waits_for_room = waits_for_room or (s.found[F_LIMIT] != NOTHING and s.found[F_LIMIT] != L_HANDS)
         if (
             size
@@ -235,27 +237,39 @@ def fit_chain(t: Tables, s: State, number: int, start: int, exact: bool) -> int:
             late = s.found[F_START] - s.fits[size, F_END] - t.leg[first + size, MOST]
             s.earliest[size] = s.fits[size, F_START] + late
             s.pushed[size, 0] = s.found[F_LIMIT] if s.found[F_LIMIT] != NOTHING else L_WAIT
-            s.pushed[size, 1] = s.found[F_NAME]
+            s.pushed[size, 1], s.pushed[size, 2], s.pushed[size, 3] = s.found[F_NAME], s.found[F_CODE], s.found[F_AHEAD] + 1
         else:
             for column in range(FIT_COLUMNS):
                 s.fits[size, column] = s.found[column]
             size += 1
         if exact and size and s.fits[0, F_START] > start:
-            return _not_now(s, s.fits[0, F_LIMIT], s.fits[0, F_NAME], s.fits[0, F_START])
+            return _not_now(s, s.fits[0, F_LIMIT], s.fits[0, F_NAME], s.fits[0, F_CODE], s.fits[0, F_AHEAD], s.fits[0, F_START])
         if exact and s.earliest[0] > start:
-            return _not_now(s, s.pushed[0, 0], s.pushed[0, 1], s.earliest[0])
+            return _not_now(s, s.pushed[0, 0], s.pushed[0, 1], s.pushed[0, 2], s.pushed[0, 3], s.earliest[0])
         if size <= now_at:
             continue
         if t.leg[first + now_at, MOST] < 0 or now_at + 1 >= legs:
             return size
         s.earliest[size] = s.fits[now_at, F_END] + t.leg[first + now_at, LEAST]
-        s.pushed[size, 0] = NOTHING
-    refuse(s, L_WAIT, -1, 0, False)
+        _not_pushed(s, size)
+    refuse(s, L_WAIT, -1, TIED, False)
     return 0
 
 
 @bare_inside
-def _not_now(s: State, limit: int, name: int, until: int) -> int:
-    refuse(s, limit if limit != NOTHING else L_WAIT, name, 0, False)
-    s.found[F_UNTIL] = until
+def _not_pushed(s: State, at: int) -> None:
+    s.pushed[at, 0], s.pushed[at, 1], s.pushed[at, 2], s.pushed[at, 3] = NOTHING, -1, NO_CODE, 0
+
+
+@bare_inside
+def _pushed_on(s: State, at: int) -> None:
+    """Name what last pushed a leg on as what limits it."""
+    pushed = s.pushed[at]
+    s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE], s.found[F_AHEAD] = pushed[0], pushed[1], pushed[2], pushed[3]
+
+
+@bare_inside
+def _not_now(s: State, limit: int, name: int, code: int, ahead: int, until: int) -> int:
+    refuse(s, limit if limit != NOTHING else L_WAIT, name, code, False)
+    s.found[F_AHEAD], s.found[F_UNTIL] = ahead, until
     return 0

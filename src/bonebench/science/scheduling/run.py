@@ -11,6 +11,7 @@ from bonebench.science.scheduling.fit import fit_chain
 from bonebench.science.scheduling.room import book, book_spread, bring_up, change, earliest_hands, pop, push
 from bonebench.science.scheduling.tables import (
     AT,
+    B_AHEAD,
     B_CODE,
     B_LIMIT,
     B_NAME,
@@ -20,6 +21,7 @@ from bonebench.science.scheduling.tables import (
     E_OWNED,
     EATS,
     END,
+    F_AHEAD,
     F_AT,
     F_BENCH,
     F_CODE,
@@ -57,7 +59,9 @@ from bonebench.science.scheduling.tables import (
     NAME,
     NEVER,
     NEXT,
+    NO_TIME,
     NOT_BEFORE,
+    NOT_EATEN,
     NOTHING,
     NOW,
     OVERFLOW,
@@ -66,6 +70,7 @@ from bonebench.science.scheduling.tables import (
     RATE,
     RB_LIMIT,
     RB_NAME,
+    READIED,
     READY_AT,
     ROOM_KIND,
     RUNS,
@@ -104,7 +109,17 @@ def run(t: Tables, s: State) -> int:
         _advance(t, s, now, True)
         while _sweep(t, s, now):
             pass
+    _leave_waiting(t, s)
     return int(s.counter[OVERFLOW])
+
+
+@bare_inside
+def _leave_waiting(t: Tables, s: State) -> None:
+    """Say of those who still wait for hands that it is hands they wait for."""
+    for place in range(s.counter[WAITING]):
+        work = t.leg[s.course[s.waiting[place], LEG_NOW], WORK]
+        if s.hands_at[work] > t.horizon:
+            _block(s, s.waiting[place], L_HANDS, work, NO_TIME, 0)
 
 
 @bare_inside
@@ -217,11 +232,13 @@ def _settle_ties(t: Tables, s: State) -> None:
 
 @bare_inside
 def _keep_block(s: State, number: int) -> None:
-    s.course[number, B_LIMIT], s.course[number, B_NAME], s.course[number, B_CODE] = (
-        s.found[F_LIMIT],
-        s.found[F_NAME],
-        s.found[F_CODE],
-    )
+    _block(s, number, s.found[F_LIMIT], s.found[F_NAME], s.found[F_CODE], s.found[F_AHEAD])
+
+
+@bare_inside
+def _block(s: State, number: int, limit: int, name: int, code: int, ahead: int) -> None:
+    course = s.course[number]
+    course[B_LIMIT], course[B_NAME], course[B_CODE], course[B_AHEAD] = limit, name, code, ahead
 
 
 @bare_inside
@@ -240,6 +257,10 @@ def _go_on(t: Tables, s: State, number: int) -> None:
         return
     if end > t.horizon:
         s.course[number, DEAD] = 1
+        if t.leg[leg, EATS]:
+            _block(s, number, L_APPETITE, room, NOT_EATEN, 0)
+        else:
+            _block(s, number, L_WAIT, -1, HORIZON_CODE, 0)
         return
     _write(s, leg, since, end, room, -1, L_READY, -1, 0)
     slow = _slowed(t, s, number, leg, 0, end)
@@ -376,7 +397,7 @@ def _refused(t: Tables, s: State, number: int, now: int) -> None:
     if s.found[F_CODE] != HORIZON_CODE or s.course[number, READY_AT] >= now:
         _keep_block(s, number)
     elif s.course[number, B_LIMIT] == NOTHING:
-        s.course[number, B_LIMIT], s.course[number, B_NAME] = L_HANDS, t.leg[s.course[number, LEG_NOW], WORK]
+        _block(s, number, L_HANDS, t.leg[s.course[number, LEG_NOW], WORK], NO_TIME, 0)
     unsure, watch = False, 0
     for leg in range(s.course[number, LEG_NOW], t.first[s.order[number] + 1]):
         row = t.leg[leg]
@@ -410,6 +431,7 @@ def _commit(t: Tables, s: State, number: int, size: int) -> None:
         hands, person, place = t.leg[leg, HANDS], fit[F_PERSON], fit[F_PLACE]
         where = place if t.leg[leg, KIND] >= 0 else -1
         _write(s, leg, fit[F_START], fit[F_END], where, person, limit, name, fit[F_HANDS_END] if person >= 0 else 0)
+        s.time[leg, READIED] = course[READY_AT]
         if person >= 0 and t.leg[leg, SPLIT]:
             book_spread(s.free, s.free_head, s.counter, person, fit[F_START], hands)
         elif person >= 0:
@@ -493,5 +515,7 @@ def _put_off(t: Tables, s: State, number: int, box: int) -> None:
         if t.leg[leg, EATS] and s.time[leg, END] > -NEVER:
             s.time[leg, END] = max(s.eater[number, E_END], s.time[leg, HANDS_END])
             _pass_on(t, s, number, leg, s.time[leg, END], box)
+            if t.leg[leg, KIND] < 0:
+                s.course[number, RB_NAME] = -1
             break
     _wake(s, t.horizon, s.course[number, READY_AT], number)

@@ -23,23 +23,26 @@ RELEASE, HELD, SINCE, RUNS, SITS, LAST_DAY, PIECE_COLUMNS = range(7)
 ROOM_KIND, OPEN, BATCH, ROOM_COLUMNS = range(4)
 # Columns of food.
 TISSUE, TAIL, RATE, TAIL_RATE = range(4)
-# Columns of a settled time, one row for each leg.
-START, END, PLACE, PERSON, LIMIT, NAME, HANDS_END, TIME_COLUMNS = range(8)
+# Columns of a settled time, one row for each leg; READIED is when the leg could have begun at the earliest.
+START, END, PLACE, PERSON, LIMIT, NAME, HANDS_END, READIED, TIME_COLUMNS = range(9)
 # Columns of a piece on its way; B_ is what keeps it now, RB_ what made it ready no sooner.
 NEXT, AT, HOME, FED, DEAD, KEY, READY_AT, NOT_BEFORE, WATCH, SEEN, WAITS = range(11)
-B_LIMIT, B_NAME, B_CODE, RB_LIMIT, RB_NAME, LEG_NOW, COURSE_COLUMNS = range(11, 18)
+B_LIMIT, B_NAME, B_CODE, B_AHEAD, RB_LIMIT, RB_NAME, LEG_NOW, COURSE_COLUMNS = range(11, 19)
 # Columns of a time found for one leg but not settled, or of a refusal.
 F_START, F_END, F_PLACE, F_BENCH, F_PERSON, F_HANDS_END, F_LIMIT, F_NAME, F_CODE, F_OFFER, F_AT, F_HOME, F_UNTIL, F_FINAL = range(
     14
 )
-FIT_COLUMNS = 14
+# What hinders lies so many legs further on along a chain of ties.
+F_AHEAD = 14
+FIT_COLUMNS = 15
 # Columns of one who eats; its row is its place in the order.
 E_START, E_END, E_FIXED, E_OWNED, E_FIRST, E_COUNT, E_BOX, EATER_COLUMNS = range(8)
 # Counters of a run.
 HEAP_SIZE, FREE_CLAIM, NEXT_FREE, OVERFLOW, WAITING, NOW, COUNTERS = range(7)
 # What limits a start.
 NOTHING, L_READY, L_HANDS, L_PLACE, L_APPETITE, L_WAIT = -1, 0, 1, 2, 3, 4
-HORIZON_CODE = 1
+# What limits it, more closely; a name below -1 is that of a kind of room, counted back from -2, where a room is named otherwise.
+NO_CODE, HORIZON_CODE, NOWHERE, FULL, UNTRAINED, NO_TIME, NOT_EATEN, TIED = range(8)
 
 
 class Tables(NamedTuple):

@@ -1,0 +1,24 @@
+"""An order made a plan the quicker way: by `dispatch` itself in a usual room, by the compiled one in a large one.
+
+Both give the same plan. The compiled one takes a hundredth of the time, but numba, which it needs, takes a third of a second to
+import: too much for the little rooms whose plan is made in less.
+"""
+
+from collections.abc import Sequence
+
+from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.prepared import Prepared
+from bonebench.planning.problem import Plan
+
+# About where `dispatch` begins to take longer than numba takes to come (three rules and three paces of pieces of eight steps).
+LARGE = 150
+
+
+def planned(prepared: Prepared, order: Sequence[str], rule: str = "") -> Plan:
+    """Turn an order into a plan; the same problem and order give the same plan, however large the room."""
+    if len(prepared.pieces) < LARGE:
+        return dispatch_prepared(prepared, order, rule)
+    from bonebench.planning.quick import QuickRoom  # noqa: PLC0415  numba, only where it is worth it
+    from bonebench.planning.told import told_plan  # noqa: PLC0415  numba, only where it is worth it
+
+    return told_plan(QuickRoom(prepared), order, rule)
