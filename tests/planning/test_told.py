@@ -1,6 +1,8 @@
 """The plan of a large room, told from compiled times, is the plan dispatch makes: every slot, every limit and every word."""
 
 import random
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import time, timedelta
 
@@ -8,12 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bonebench.errors import Impossible
 from bonebench.planning import planned as module
 from bonebench.planning.dispatch import dispatch_prepared
 from bonebench.planning.planned import LARGE, planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Room
-from bonebench.planning.quick import QuickRoom
+from bonebench.planning.quick import MOST_KINDS, QuickRoom
 from bonebench.planning.told import told_plan
 from tests.planning.rooms import act, eat, person, piece, problem, room_of, rooms, stay
 
@@ -80,9 +83,7 @@ def test_work_over_several_days_and_closed_ones_is_told_the_same():
 
 def test_what_begins_after_the_last_day_is_told_the_same():
     late = piece("A", stay("soak", "pot", 3))
-    the_problem = problem(
-        replace(late, release=late.release + timedelta(days=50)), places=[Room("pot", "pot", 1)], horizon_days=30
-    )
+    the_problem = problem(replace(late, release=late.release + timedelta(days=50)), places=[Room("pot", "pot", 1)], horizon_days=30)
     assert [one.why.key for one in check_same(the_problem, ["A"]).unplaced] == ["plan.why.release"]
 
 
@@ -107,3 +108,31 @@ def test_a_large_room_is_planned_by_the_compiled_dispatch_to_the_same_plan(monke
 
     monkeypatch.setattr(module, "dispatch_prepared", no_dispatch)
     assert planned(Prepared(the_problem), order, "mine") == expected
+
+
+def test_a_room_with_more_kinds_of_place_than_the_tables_watch_is_planned_all_the_same():
+    kinds = [f"kind {n}" for n in range(MOST_KINDS + 1)]
+    pieces = [piece(f"P{n}", stay("soak", kinds[n % len(kinds)], 1)) for n in range(LARGE)]
+    prepared = Prepared(problem(*pieces, places=[Room(kind, kind, 1) for kind in kinds]))
+    order = tuple(prepared.pieces)
+    assert planned(prepared, order) == dispatch_prepared(prepared, order)
+
+
+def test_a_wrong_order_is_refused_in_a_large_room_too():
+    prepared = Prepared(many(LARGE, random.Random(1)))
+    order = tuple(prepared.pieces)
+    with pytest.raises(Impossible, match="twice"):
+        planned(prepared, (*order[:-1], order[0]))
+
+
+def test_a_usual_room_is_planned_without_numba():
+    # numba alone takes a third of a second to import, and `bonebench today` must have begun by then.
+    code = """
+import sys
+from tests.planning.rooms import piece, problem, stay
+from bonebench.planning.rules import best_plan
+assert best_plan(problem(*(piece(str(n), stay("soak", None, 1)) for n in range(20)))).slots
+print([name for name in ("numba", "numpy") if name in sys.modules])
+"""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

@@ -4,7 +4,7 @@
 |---|---|---|
 | describe the room | `problem.Problem` | pieces with stages, places, people, appetite |
 | have a plan at once | `rules.best_plan(problem)` | `Plan`, the best of three simple rules |
-| turn one order into times | `dispatch.dispatch(problem, order)` | `Plan` |
+| turn one order into times | `planned.planned(Prepared(problem), order)`; in words alone `dispatch.dispatch` | `Plan` |
 | look for a better one (a job) | `better.better_plan(problem, start=, out_of_time=)` | `Better`: plan, bound, notes |
 | only search | `search.search(problem)`, `rolling.search_rolling(problem)` for thousands | `Searched` |
 | plan again another day | `replan.replan(Before.of(plan), problem)` | `Replanned`: plan, what moved and why |
@@ -16,6 +16,6 @@
 | ask what if | `what_if.side_by_side(problem, {"one more pot": what_if.more_of("pot")})` | `Side` for each |
 | thaw and freeze again | `front.on_the_shelf(mass, shelf_c)`, `front.outdoors(today, warmest_c)` | stages, until when |
 
-What tries many orders or draws imports `quick` and with it numba, whose first call compiles for half a minute where nothing is
-kept; `quick.warm()` does that ahead of time. `solver` alone knows OR-Tools and imports it when asked.
+What tries many orders or draws, or plans a large room, imports `quick` and with it numba, whose first call compiles for half
+a minute where nothing is kept; `quick.warm()` does that ahead of time. `solver` alone knows OR-Tools and imports it when asked.
 """

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bonebench.planning import solver
-from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem
 from bonebench.planning.quick import QuickRoom
@@ -109,7 +109,7 @@ def _with_solver(
             order, score = _better_stretch(quick, order, score, movable, rng=rng, effort=effort * EFFORT)
     if order == plan.order:
         return plan, bound
-    return min(plan, dispatch_prepared(prepared, order, "solver"), key=lambda one: one.score), bound
+    return min(plan, planned(prepared, order, "solver"), key=lambda one: one.score), bound
 
 
 def _open(prepared: Prepared, off: set[str]) -> int:

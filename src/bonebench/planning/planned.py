@@ -6,6 +6,7 @@ import: too much for the little rooms whose plan is made in less.
 
 from collections.abc import Sequence
 
+from bonebench.errors import Impossible
 from bonebench.planning.dispatch import dispatch_prepared
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan
@@ -21,4 +22,8 @@ def planned(prepared: Prepared, order: Sequence[str], rule: str = "") -> Plan:
     from bonebench.planning.quick import QuickRoom  # noqa: PLC0415  numba, only where it is worth it
     from bonebench.planning.told import told_plan  # noqa: PLC0415  numba, only where it is worth it
 
-    return told_plan(QuickRoom(prepared), order, rule)
+    try:
+        return told_plan(QuickRoom(prepared), order, rule)
+    except (NotImplementedError, Impossible):
+        # More kinds of place, or more going on, than the tables have room for: the same plan, only slower.
+        return dispatch_prepared(prepared, order, rule)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem, Slot
 from bonebench.planning.search import OutOfTime, completed, search_prepared
@@ -67,7 +67,7 @@ def replan(
 ) -> Replanned:
     """Plan again in yesterday's order, new pieces put in by due day; with ``moves`` look for another that is worth the stir."""
     prepared = Prepared(problem)
-    kept = dispatch_prepared(prepared, completed(before.order, prepared), "as before")
+    kept = planned(prepared, completed(before.order, prepared), "as before")
     plan, saves = kept, 0.0
     if moves > 0:
         found = search_prepared(prepared, moves=moves, seed=seed, start=kept.order, out_of_time=out_of_time).plan

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Problem
 from bonebench.planning.quick import QuickRoom
@@ -57,9 +57,8 @@ def search_rolling(
             if new < score:
                 order, score = stretched, new
                 progress(tried, score)
-    # Of thousands, dispatch takes many seconds: only what is handed back is made by it.
-    best_rule = dispatch_prepared(prepared, orders[rule], rule)
-    plan = best_rule if order == orders[rule] else dispatch_prepared(prepared, order, "searched")
+    best_rule = planned(prepared, orders[rule], rule)
+    plan = best_rule if order == orders[rule] else planned(prepared, order, "searched")
     plan = min(best_rule, plan, key=lambda one: one.score)
     return Searched(plan, best_rule, tried, cut_short=cut_short, proven=False)
 

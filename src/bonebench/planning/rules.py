@@ -9,7 +9,7 @@ from datetime import date
 from math import exp, inf
 
 from bonebench.planning.calendars import DAY
-from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared, Ready
 from bonebench.planning.problem import Plan, Problem
 
@@ -95,12 +95,12 @@ SIX_RULES: dict[str, Rule] = {
 def best_plan(problem: Problem) -> Plan:
     """Return the best plan the simple rules give; of equals, the one of the rule named first."""
     prepared = Prepared(problem)
-    return min((dispatch_prepared(prepared, rule(prepared), name) for name, rule in RULES.items()), key=lambda plan: plan.score)
+    return min((planned(prepared, rule(prepared), name) for name, rule in RULES.items()), key=lambda plan: plan.score)
 
 
 def six_plans(prepared: Prepared) -> tuple[Plan, ...]:
     """Return what each of the six simple rules gives, the best first; of equals the rule named first."""
-    plans = (dispatch_prepared(prepared, rule(prepared), name) for name, rule in SIX_RULES.items())
+    plans = (planned(prepared, rule(prepared), name) for name, rule in SIX_RULES.items())
     return tuple(sorted(plans, key=lambda plan: plan.score))
 
 

@@ -1,6 +1,6 @@
 """Looking for a better order: the best of the six simple rules, then small changes of it, each turned into times.
 
-Orders are tried by the compiled dispatch (`quick`); what is handed back was made by `dispatch` itself. Effort is counted in orders
+Orders are tried by the compiled dispatch (`quick`); what is handed back is made by `planned`. Effort is counted in orders
 tried, never in seconds, so the same problem and seed give the same plan on every machine. A ceiling in seconds may be given from
 outside (``out_of_time``); what it cut short says so.
 """
@@ -13,6 +13,7 @@ from math import factorial
 from typing import TYPE_CHECKING, NamedTuple
 
 from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem
 from bonebench.planning.rules import Order, six_plans
@@ -77,7 +78,7 @@ def search_prepared(
     plans = list(six_plans(prepared))
     best_rule = plans[0]
     if start is not None:
-        plans.append(dispatch_prepared(prepared, completed(start, prepared), "as before"))
+        plans.append(planned(prepared, completed(start, prepared), "as before"))
     first = min(plans, key=lambda plan: plan.score)
     if factorial(min(len(prepared.pieces), 9)) <= min(moves, EVERY_ORDER):
         return _every_order(prepared, first, best_rule, out_of_time)
@@ -87,7 +88,7 @@ def search_prepared(
 
     walk = Walk(QuickRoom(prepared), first.order, random.Random(seed), out_of_time, progress)
     tried = walk.go(moves)
-    found = dispatch_prepared(prepared, walk.best.order, "searched")
+    found = planned(prepared, walk.best.order, "searched")
     return Searched(min(first, found, key=lambda plan: plan.score), best_rule, tried, cut_short=walk.cut_short, proven=False)
 
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from bonebench.planning.dispatch import dispatch, dispatch_prepared
 from bonebench.planning.notes import notes
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem
 from bonebench.planning.replan import moved_since
@@ -65,7 +65,7 @@ def make_plan(
     working = best_plan(paces.working)
     how, last = How(), earlier.last
     if last is not None and last.status != "by rule":
-        kept = dispatch_prepared(prepared := Prepared(paces.working), completed(last.order, prepared), last.rule)
+        kept = planned(prepared := Prepared(paces.working), completed(last.order, prepared), last.rule)
         if kept.score <= working.score:
             working, how = kept, How("searched before")
     return stored_plan(paces, working, how, work_revision=work_revision, since=earlier.since(known.room.day(now)))
@@ -73,7 +73,7 @@ def make_plan(
 
 def stored_plan(paces: Paces, working: Plan, how: How, *, work_revision: int, since: StoredPlan | None) -> StoredPlan:
     """Turn a plan into what is kept of it: its order also with every step quick and every step slow, and what moved ``since``."""
-    quick, slow = (dispatch(problem, working.order) for problem in (paces.quick, paces.slow))
+    quick, slow = (planned(Prepared(problem), working.order) for problem in (paces.quick, paces.slow))
     zone = paces.working.zone
     ends = [finish_days(plan, zone) for plan in (working, quick, slow)]
     moved = moved_since(since.as_before(), Prepared(paces.working), working) if since is not None else ()
