@@ -5,6 +5,7 @@ import subprocess
 import sys
 from dataclasses import replace
 from datetime import time, timedelta
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -19,6 +20,9 @@ from bonebench.planning.problem import Room
 from bonebench.planning.quick import MOST_KINDS, QuickRoom
 from bonebench.planning.told import told_plan
 from tests.planning.rooms import act, eat, person, piece, problem, room_of, rooms, stay
+from tests.planning.test_unplaced import REASONS
+
+ROOT = Path(__file__).parents[2]
 
 
 def shuffled(the_problem, seed):
@@ -46,7 +50,7 @@ def test_every_order_of_every_room_is_told_the_same(the_problem, seed):
 
 
 def test_fixed_rooms_are_told_the_same_and_leave_out_no_word():
-    # The same seeds always: between them they come to every reason there is but the two that need a case of their own below.
+    # The same seeds always: between them they come to every reason but the two with a case of their own below.
     keys, limits = set(), set()
     for seed in range(1500):
         the_problem = room_of(random.Random(seed))
@@ -79,6 +83,20 @@ def test_work_over_several_days_and_closed_ones_is_told_the_same():
     closed = frozenset({the_problem.now.date(), the_problem.now.date() + timedelta(days=3)})
     check_same(the_problem, list("2013"))
     assert "closed" in {slot.limited_by for slot in check_same(replace(the_problem, closed=closed), list("2013")).slots}
+
+
+@pytest.mark.parametrize(("one", "room"), [(one, room) for one, room, _ in REASONS], ids=[words for _, _, words in REASONS])
+def test_each_reason_is_told_in_the_same_words(one, room):
+    assert check_same(problem(one, **({"horizon_days": 30} | room)), [one.key]).unplaced
+
+
+def test_steps_that_never_find_time_together_are_told_the_same():
+    # Ada works mornings and Bo afternoons, and Bo's step must follow hers at once; the rest before leaves them the whole year.
+    ada = person("Ada", {day: ((time(9), time(10)),) for day in range(7)}, {"trim"})
+    bo = person("Bo", {day: ((time(14), time(15)),) for day in range(7)}, {"glue"})
+    rest = stay("rest", None, 1, most_wait_days=390)
+    never = piece("A", rest, act("trim", None, 30, work="trim", most_wait_days=0), act("glue", None, 30, work="glue"))
+    assert [one.why.key for one in check_same(problem(never, people=[ada, bo]), ["A"]).unplaced] == ["plan.why.tied"]
 
 
 def test_what_begins_after_the_last_day_is_told_the_same():
@@ -134,5 +152,5 @@ from bonebench.planning.rules import best_plan
 assert best_plan(problem(*(piece(str(n), stay("soak", None, 1)) for n in range(20)))).slots
 print([name for name in ("numba", "numpy") if name in sys.modules])
 """
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
     assert done.stdout.strip() == "[]"
