@@ -8,7 +8,8 @@ The rules are those of `bonebench.planning.dispatch`, which says them with their
 from bonebench.science.kernel import bare, bare_inside
 from bonebench.science.scheduling.box import accept, days_for, offer
 from bonebench.science.scheduling.fit import fit_chain
-from bonebench.science.scheduling.room import book, book_spread, bring_up, change, earliest_hands, pop, push
+from bonebench.science.scheduling.moves import advance, enter, leave, leave_all, vacate, wake
+from bonebench.science.scheduling.room import book, book_spread, earliest_hands, pop
 from bonebench.science.scheduling.tables import (
     AT,
     B_AHEAD,
@@ -72,7 +73,6 @@ from bonebench.science.scheduling.tables import (
     RB_NAME,
     READIED,
     READY_AT,
-    ROOM_KIND,
     RUNS,
     SEEN,
     SINCE,
@@ -106,7 +106,7 @@ def run(t: Tables, s: State) -> int:
             number = pop(s.heap, s.counter) % width - 1
             if number >= 0:
                 _ready(t, s, number, now)
-        _advance(t, s, now, True)
+        advance(t, s, now, True)
         while _sweep(t, s, now):
             pass
     _leave_waiting(t, s)
@@ -120,54 +120,6 @@ def _leave_waiting(t: Tables, s: State) -> None:
         work = t.leg[s.course[s.waiting[place], LEG_NOW], WORK]
         if s.hands_at[work] > t.horizon:
             _block(s, s.waiting[place], L_HANDS, work, NO_TIME, 0)
-
-
-@bare_inside
-def _wake(s: State, horizon: int, at: int, number: int) -> None:
-    if at <= horizon:
-        push(s.heap, s.counter, at * (s.order.size + 2) + number + 1)
-
-
-@bare
-def _advance(t: Tables, s: State, now: int, hands: bool) -> None:
-    """Bring the rooms, and the people's time, up to now."""
-    for room in range(s.claim_head.size):
-        head = s.claim_head[room]
-        if head >= 0 and s.claim[head, 0] <= now and bring_up(s.claim, s.claim_load, s.claim_head, s.counter, s.used, room, now):
-            s.version[t.room[room, ROOM_KIND]] += 1
-    if hands:
-        for person in range(s.free_head.size):
-            here = s.free_head[person]
-            while here >= 0 and s.free[here, 1] <= now:
-                here = s.free[here, 2]
-            s.free_head[person] = here
-
-
-@bare_inside
-def _enter(t: Tables, s: State, room: int, number: int, at: int) -> None:
-    change(s.claim, s.claim_load, s.claim_head, s.counter, room, at, t.load[s.order[number]], 1.0)
-
-
-@bare_inside
-def _vacate(t: Tables, s: State, room: int, number: int, at: int) -> None:
-    change(s.claim, s.claim_load, s.claim_head, s.counter, room, at, t.load[s.order[number]], -1.0)
-    s.version[t.room[room, ROOM_KIND]] += 1
-
-
-@bare_inside
-def _leave(t: Tables, s: State, room: int, number: int, at: int) -> None:
-    _vacate(t, s, room, number, at)
-    if at > s.counter[NOW]:
-        _wake(s, t.horizon, at, -1)
-
-
-@bare_inside
-def _leave_all(t: Tables, s: State, number: int, at: int) -> None:
-    for where in (AT, HOME):
-        room = s.course[number, where]
-        if room >= 0:
-            _leave(t, s, room, number, at)
-        s.course[number, where] = -1
 
 
 # What is there already
@@ -187,16 +139,16 @@ def _take_over(t: Tables, s: State) -> None:
         sits = t.piece[piece, SITS] if t.piece[piece, RUNS] < 0 else t.piece[piece, RUNS] if legs == 0 else -1
         if 0 <= sits < s.claim_head.size and (legs > 0 or t.piece[piece, HELD]):
             s.course[number, AT] = sits
-            _enter(t, s, sits, number, 0)
+            enter(t, s, sits, number, 0)
     for place in range(running):
         _go_on(t, s, s.asked[place])
-    _advance(t, s, 0, True)
+    advance(t, s, 0, True)
     _settle_ties(t, s)
     for number in range(pieces):
         piece = s.order[number]
         ended = s.course[number, NEXT] >= t.first[piece + 1] - t.first[piece]
         if not s.course[number, DEAD] and not (ended and s.course[number, NEXT] == 0):
-            _wake(s, t.horizon, s.course[number, READY_AT], number)
+            wake(s, t.horizon, s.course[number, READY_AT], number)
 
 
 @bare
@@ -227,7 +179,7 @@ def _settle_ties(t: Tables, s: State) -> None:
             s.course[number, KEY] = number - s.order.size
         else:
             _commit(t, s, number, size)
-            _advance(t, s, 0, False)
+            advance(t, s, 0, False)
 
 
 @bare_inside
@@ -268,20 +220,20 @@ def _go_on(t: Tables, s: State, number: int) -> None:
     s.course[number, NEXT] = 1
     s.course[number, LEG_NOW] += 1
     if t.first[piece + 1] - t.first[piece] == 1 and not t.leg[leg, EATS]:
-        _leave_all(t, s, number, max(0, end))
+        leave_all(t, s, number, max(0, end))
 
 
 @bare_inside
 def _sit_running(t: Tables, s: State, number: int, leg: int, place: int, end: int) -> None:
     kept, rooms = t.piece[s.order[number], SITS], s.claim_head.size
     if place < rooms:
-        _enter(t, s, place, number, 0)
+        enter(t, s, place, number, 0)
         if t.leg[leg, STAY] or kept == place or s.course[number, DEAD]:
             s.course[number, AT] = place
         else:
-            _vacate(t, s, place, number, end)
+            vacate(t, s, place, number, end)
     if t.leg[leg, KEEPS] and 0 <= kept < rooms and kept != place:
-        _enter(t, s, kept, number, 0)
+        enter(t, s, kept, number, 0)
         s.course[number, HOME] = kept
 
 
@@ -302,7 +254,7 @@ def _ready(t: Tables, s: State, number: int, now: int) -> None:
         return
     piece = s.order[number]
     if course[NEXT] >= t.first[piece + 1] - t.first[piece]:
-        _leave_all(t, s, number, now)
+        leave_all(t, s, number, now)
         return
     course[NOT_BEFORE], course[WAITS] = now, 1
     at = s.counter[WAITING]
@@ -369,7 +321,7 @@ def _sweep(t: Tables, s: State, now: int) -> bool:
             continue
         _stop_waiting(s, number)
         _commit(t, s, number, size)
-        _advance(t, s, now, False)
+        advance(t, s, now, False)
         for other in range(passed):
             if not (s.course[s.passed[other], DEAD] or _still_blocked(s.course[s.passed[other]], s.version, now)):
                 return True
@@ -387,7 +339,7 @@ def _has_hands(t: Tables, s: State, leg: int, now: int) -> bool:
     if at <= now:
         return True
     s.hands_at[work] = at
-    _wake(s, t.horizon, at, -1)
+    wake(s, t.horizon, at, -1)
     return False
 
 
@@ -412,7 +364,7 @@ def _refused(t: Tables, s: State, number: int, now: int) -> None:
         _stop_waiting(s, number)
         return
     if until < NEVER:
-        _wake(s, t.horizon, until, -1)
+        wake(s, t.horizon, until, -1)
     s.course[number, NOT_BEFORE] = now + 1 if unsure else until
     if until == NEVER and limit == L_PLACE and name >= 0:
         watch = 1 << name
@@ -451,8 +403,8 @@ def _commit(t: Tables, s: State, number: int, size: int) -> None:
     course[B_LIMIT] = NOTHING
     last = t.first[piece] + course[NEXT] - 1
     if last + 1 == t.first[piece + 1] and not t.leg[last, EATS]:
-        _leave_all(t, s, number, s.fits[size - 1, F_END])
-    _wake(s, t.horizon, course[READY_AT], number)
+        leave_all(t, s, number, s.fits[size - 1, F_END])
+    wake(s, t.horizon, course[READY_AT], number)
 
 
 @bare_inside
@@ -496,13 +448,13 @@ def _move(t: Tables, s: State, number: int, fit: Ints) -> None:
     then, kept = fit[F_AT], fit[F_HOME]
     for place in (at, home):
         if place >= 0 and place not in (then, kept):
-            _leave(t, s, place, number, fit[F_START])
+            leave(t, s, place, number, fit[F_START])
     for place in (then, kept):
         if place >= 0 and place not in (at, home):
-            _enter(t, s, place, number, fit[F_START])
+            enter(t, s, place, number, fit[F_START])
     if fit[F_BENCH] and fit[F_PLACE] >= 0 and fit[F_PERSON] >= 0:
-        _enter(t, s, fit[F_PLACE], number, fit[F_START])
-        _leave(t, s, fit[F_PLACE], number, fit[F_HANDS_END])
+        enter(t, s, fit[F_PLACE], number, fit[F_START])
+        leave(t, s, fit[F_PLACE], number, fit[F_HANDS_END])
     s.course[number, AT], s.course[number, HOME] = then, kept
 
 
@@ -518,4 +470,4 @@ def _put_off(t: Tables, s: State, number: int, box: int) -> None:
             if t.leg[leg, KIND] < 0:
                 s.course[number, RB_NAME] = -1
             break
-    _wake(s, t.horizon, s.course[number, READY_AT], number)
+    wake(s, t.horizon, s.course[number, READY_AT], number)
