@@ -4,10 +4,10 @@ from typing import Any
 
 from starlette.testclient import TestClient
 
+from tests.web.demo_tags import IN_BOX, ON_HOLD, RINSING_NEXT
 from tests.web.test_templates import Form, Reading
 
-# Of the demo: one in the peroxide that goes into the rinse, one on hold, one in the beetle box.
-IN_TUB, WOLF, FOX = "0ZT-P", "108-E", "104-M"
+IN_TUB, WOLF, FOX = RINSING_NEXT, ON_HOLD, IN_BOX
 IN_WORK = 38  # of the forty invented specimens; two were handed over
 
 

@@ -18,6 +18,7 @@ from bonebench.services.baths.mix import convert, mix
 from bonebench.services.cards import as_json
 from bonebench.shop.identity import tag_from_number
 from tests.conftest import Clock
+from tests.web.demo_tags import IN_BOX
 
 API = "/api/v1"
 # What makes something answers 201.
@@ -28,7 +29,7 @@ MADE = {
 }  # fmt: skip
 # What begins long work answers 202.
 BEGUN = {("post", f"{API}/plan")}
-FOX = "104-M"
+FOX = IN_BOX
 SAME = [
     ("/today", lambda door: door.today()),
     ("/today?minutes=30", lambda door: door.today(minutes=30)),

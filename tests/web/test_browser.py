@@ -19,13 +19,13 @@ from bonebench.door import Door
 from bonebench.web.app import make_app
 from tests.web.browser import NO_BROWSER, SIZES, Watched, find_chromium, launch, serving
 from tests.web.conftest import DAY, ZONE, copy_of
+from tests.web.demo_tags import AT_THE_GLUE, IN_TUB, ON_HOLD
 
 pytestmark = pytest.mark.browser
 
-IN_TUB = "0ZC-M"
 PAGES = (
     "/", "/specimens", f"/specimens/{IN_TUB}", f"/specimens/{IN_TUB}/teeth",
-    "/specimens/0ZN-0/teeth", "/specimens/108-E", "/room", "/mix",
+    f"/specimens/{AT_THE_GLUE}/teeth", f"/specimens/{ON_HOLD}", "/room", "/mix",
     "/mix?stock=35%25&target=3%25&volume=10+L", "/mix?stock=3%25&target=6%25&volume=1+L", "/add", "/species", "/species/raccoon",
     "/catch-up", "/methods", "/begin", "/nope", "/baths", "/baths/white-tub", "/baths/bear-pot", "/baths/bench", "/find?q=coyote",
     "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85", "/baths/ask/whiten?species=raccoon",

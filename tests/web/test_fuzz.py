@@ -30,6 +30,7 @@ from bonebench.door import Door
 from bonebench.shop.entries import KINDS, values_of
 from bonebench.web.app import make_app
 from tests.web.conftest import ADDRESS, DAY, ZONE, copy_of
+from tests.web.demo_tags import IN_TUB
 
 QUESTIONS = int(os.environ.get("BONEBENCH_FUZZ", "12"))
 CHECKS = [
@@ -186,7 +187,7 @@ def entries(draw: st.DrawFn) -> dict[str, Any]:
 def test_whatever_an_entry_holds_every_page_still_opens(description):
     app = description.app
     pages = TestClient(app, base_url=ADDRESS)
-    fox = pages.get("/api/v1/specimens/0ZC-M").json()["id"]
+    fox = pages.get(f"/api/v1/specimens/{IN_TUB}").json()["id"]
 
     @seed(8437)
     @settings(max_examples=2 * QUESTIONS, deadline=None, database=None, suppress_health_check=list(HealthCheck))
@@ -199,7 +200,7 @@ def test_whatever_an_entry_holds_every_page_still_opens(description):
         for path in (
             "/",
             "/specimens",
-            "/specimens/0ZC-M/teeth",
+            f"/specimens/{IN_TUB}/teeth",
             "/room",
             "/place/big-pot",
             "/lots",
@@ -209,8 +210,8 @@ def test_whatever_an_entry_holds_every_page_still_opens(description):
             "/api/v1/today",
             "/api/v1/room",
             "/api/v1/colony",
-            "/specimens/0ZC-M/photos",
-            "/specimens/0ZC-M/colour",
+            f"/specimens/{IN_TUB}/photos",
+            f"/specimens/{IN_TUB}/colour",
         ):
             assert pages.get(path).status_code == 200, (path, batch)
 

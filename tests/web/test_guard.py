@@ -9,8 +9,8 @@ from tests.web.conftest import ADDRESS
 from tests.web.taps import IN_TUB, entries_of, tap_on
 
 WRITING = ["/add", "/entries", "/undo", "/who", "/left", "/begin", "/methods", "/profile", "/features", "/api/v1/specimens",
-           "/api/v1/entries", "/specimens/0ZC-M/photos", "/specimens/0ZC-M/photos/out",
-           "/specimens/0ZC-M/colour"]  # fmt: skip
+           "/api/v1/entries", f"/specimens/{IN_TUB}/photos", f"/specimens/{IN_TUB}/photos/out",
+           f"/specimens/{IN_TUB}/colour"]  # fmt: skip
 ELSEWHERE = [
     {"Sec-Fetch-Site": "cross-site"},
     {"Sec-Fetch-Site": "same-site"},

@@ -5,9 +5,9 @@ import base64
 import pytest
 
 from tests.services.test_photos import sent
+from tests.web.demo_tags import IN_TUB
 
 # An opossum of the demo that whitens, with drawn photos of its own.
-IN_TUB = "0ZC-M"
 PAGE = f"/specimens/{IN_TUB}/photos"
 API = f"/api/v1/specimens/{IN_TUB}/photos"
 

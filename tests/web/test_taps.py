@@ -7,6 +7,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from tests.conftest import Clock
+from tests.web.demo_tags import FINISHED_NEXT
 from tests.web.taps import FOX, IN_TUB, WOLF, as_data, entries_of, send, state_of, tap_on, undo_of
 from tests.web.test_templates import Reading, words
 
@@ -43,7 +44,7 @@ def test_tapping_twice_stores_once(pages):
 
 def test_the_same_tap_from_a_page_left_open_is_kept_and_moves_nothing(pages, clock: Clock):
     data = tap_on(pages, "/", "Finished")
-    tag = "0Z9-S"
+    tag = FINISHED_NEXT
     send(pages, data)
     state, count = state_of(pages, tag), len(entries_of(pages, tag))
     clock.advance(minutes=5)

@@ -3,12 +3,12 @@
 import pytest
 from playwright.sync_api import expect
 
+from tests.web.demo_tags import READY
+
 # The fixtures of the browser live beside their first tests.
 from tests.web.test_browser import add_a_raccoon, address, browser, told, visit  # noqa: F401
 
 pytestmark = pytest.mark.browser
-
-READY = "0ZH-C"  # a gray fox that waits on the ready shelf for its owner
 
 
 def first_taps(page, most: int = 4) -> int:
