@@ -8,6 +8,7 @@ from starlette.testclient import TestClient
 
 from tests.conftest import Clock
 from tests.web.demo_tags import FINISHED_NEXT
+from tests.web.demo_tags import IN_TUB as OPOSSUM
 from tests.web.taps import FOX, IN_TUB, WOLF, as_data, entries_of, send, state_of, tap_on, undo_of
 from tests.web.test_templates import Reading, words
 
@@ -57,8 +58,8 @@ def test_the_same_tap_from_a_page_left_open_is_kept_and_moves_nothing(pages, clo
 
 
 def test_a_tap_can_say_that_it_was_yesterday(pages):
-    send(pages, {**tap_on(pages, "/", "Rinsing"), "about_time": "yesterday"})
-    entry = entries_of(pages, IN_TUB)[0]
+    send(pages, {**tap_on(pages, f"/specimens/{OPOSSUM}", "Rinsing"), "about_time": "yesterday"})
+    entry = entries_of(pages, OPOSSUM)[0]
     assert entry["earliest"].startswith("2026-05-03")
     assert entry["latest"] >= entry["earliest"]
 

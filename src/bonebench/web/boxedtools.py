@@ -66,7 +66,8 @@ def boxed_tool(size: Field, house: tuple[Field, ...]) -> Tool:
             size, Field("ration", "Food a day", "80 g; empty is all they can eat"), *BOX, *AROUND, *SHARPEN, OTHER_WATER, *YEAR,
             *house,
         ),
-        ("size",), _with_box, "/colony/ask/with-box",
+        # The one field that no link brings along: with it, this form was sent.
+        ("ration",), _with_box, "/colony/ask/with-box",
     )  # fmt: skip
 
 
