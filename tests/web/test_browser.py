@@ -29,7 +29,7 @@ PAGES = (
     "/mix?stock=35%25&target=3%25&volume=10+L", "/mix?stock=3%25&target=6%25&volume=1+L", "/add", "/species", "/species/raccoon",
     "/catch-up", "/methods", "/begin", "/nope", "/baths", "/baths/white-tub", "/baths/bear-pot", "/baths/bench", "/find?q=coyote",
     "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85", "/baths/ask/whiten?species=raccoon",
-    "/calendar", "/print", "/typed-back", "/scan",
+    "/calendar", "/promise?species=raccoon", "/print", "/typed-back", "/scan",
     f"/specimens/{IN_TUB}/photos", f"/specimens/{IN_TUB}/colour",
     "/season", "/what-if?tick=one+more+pot&tick=no+whitening", "/calendar/ask/outdoors?warmest=-7+-9+-3+C",
     "/calendar/ask/thaw?species=raccoon&shelf=6+C",
