@@ -17,8 +17,9 @@ from bonebench.planning.dispatch import dispatch_prepared
 from bonebench.planning.planned import LARGE, planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Room
-from bonebench.planning.quick import MOST_KINDS, QuickRoom
+from bonebench.planning.quick import MOST_KINDS, QuickRoom, warm
 from bonebench.planning.told import told_plan
+from bonebench.science.scheduling import is_at_hand
 from tests.planning.rooms import act, eat, person, piece, problem, room_of, rooms, stay
 from tests.planning.test_unplaced import REASONS
 
@@ -121,6 +122,8 @@ def test_a_large_room_is_planned_by_the_compiled_dispatch_to_the_same_plan(monke
     expected = dispatch_prepared(Prepared(the_problem), order, "mine")
     assert expected.unplaced
 
+    warm()
+
     def no_dispatch(*_):
         raise AssertionError("a large room went through the slow dispatch")
 
@@ -134,6 +137,19 @@ def test_a_room_with_more_kinds_of_place_than_the_tables_watch_is_planned_all_th
     prepared = Prepared(problem(*pieces, places=[Room(kind, kind, 1) for kind in kinds]))
     order = tuple(prepared.pieces)
     assert planned(prepared, order) == dispatch_prepared(prepared, order)
+
+
+def test_a_large_room_does_not_wait_for_a_compiler(monkeypatch):
+    # A folder that cannot be written keeps nothing: every command would compile again.
+    monkeypatch.setattr("bonebench.science.scheduling.is_at_hand", lambda: False)
+    monkeypatch.setattr(module, "dispatch_prepared", lambda *_: "by dispatch")
+    prepared = Prepared(many(LARGE, random.Random(1)))
+    assert planned(prepared, tuple(prepared.pieces)) == "by dispatch"
+
+
+def test_what_has_been_called_is_at_hand():
+    warm()
+    assert is_at_hand()
 
 
 def test_a_wrong_order_is_refused_in_a_large_room_too():

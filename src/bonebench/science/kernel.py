@@ -165,3 +165,21 @@ def bare_inside(function: Callable[P, R]) -> Callable[P, R]:
         cache=_FOLDER is not None, nogil=True, error_model="numpy", no_cfunc_wrapper=True, _nrt=False, forceinline=True
     )(function)
     return made
+
+
+def at_hand(function: Callable[..., object]) -> bool:
+    """Say whether a compiled function can be called without compiling it first.
+
+    Parameters
+    ----------
+    function : callable
+        A function made by `compiled`.
+
+    Returns
+    -------
+    bool
+        Whether this process has called it, or an earlier one has kept its code.
+    """
+    if getattr(function, "signatures", ()):
+        return True
+    return _FOLDER is not None and any(_FOLDER.rglob(f"*.{function.__name__}-*.nbi"))

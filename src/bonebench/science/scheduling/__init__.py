@@ -3,7 +3,7 @@
 `tables` names the columns, `engine.times` is the door; `room`, `box`, `fit`, `moves` and `run` are the parts.
 """
 
-from bonebench.science.scheduling.engine import Times, times
+from bonebench.science.scheduling.engine import Times, is_at_hand, times
 from bonebench.science.scheduling.tables import Tables
 
-__all__ = ["Tables", "Times", "times"]
+__all__ = ["Tables", "Times", "is_at_hand", "times"]

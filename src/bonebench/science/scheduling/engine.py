@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from bonebench.errors import Impossible
-from bonebench.science.kernel import compiled, no_collecting
+from bonebench.science.kernel import at_hand, compiled, no_collecting
 from bonebench.science.scheduling.run import run
 from bonebench.science.scheduling.tables import (
     AT,
@@ -149,6 +149,17 @@ def _times(
     s = _state(t, order, room)
     short = run(t, s)
     return short, s.time, s.course, _outcome(t, s, bound, horizon_days, unplaced, late)
+
+
+def is_at_hand() -> bool:
+    """Say whether `times` can be called without most of a minute of compiling first.
+
+    Returns
+    -------
+    bool
+        Whether this process has called it, or an earlier one has kept its code.
+    """
+    return at_hand(_times)
 
 
 def times(tables: Tables, order: Ints, *, lateness_bound: float, horizon_days: int) -> Times:
