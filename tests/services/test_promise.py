@@ -56,6 +56,7 @@ def test_each_day_asked_for_has_its_quote_and_a_later_arrival_is_not_ready_earli
 def test_the_sentence_for_the_owner_names_the_day_that_holds_four_times_in_five(desk):
     card = ask(desk)
     assert card.sentence.values["p80"] == card.p80.isoformat()
+    assert ", and four times in five by " in card.sentence.text
     none = sentence_of("moose", Promise(None, None, None))
     assert none.text == "No day can be promised for the moose yet: ask again in a few weeks."
 
