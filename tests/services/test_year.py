@@ -25,7 +25,7 @@ def set_kind(door, kind, **more):
 def test_an_empty_room_expects_nobody_and_says_what_it_does_not_know(desk):
     card = look(desk, months=3)
     assert [month.first for month in card.months] == [date(2026, 5, 1), date(2026, 6, 1), date(2026, 7, 1)]
-    assert {month.words.text for month in card.months} == {"nobody is expected"}
+    assert {month.words.text for month in card.months} == {"nobody, by what the book has of the last year"}
     assert (card.arrivals_a_year, card.months[0].appetite_kg) == (None, None)
     assert {"season.nobody", "season.no_appetite", "season.hands"} <= set(flags(card))
 

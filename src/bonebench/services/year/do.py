@@ -84,7 +84,7 @@ def _month(month: Month, room: Gathered, n: int, here: int) -> MonthCard:
 
 def _month_words(pieces: float, tightest: str | None, share: float | None, here: int) -> Said:
     if pieces < EMPTY:
-        return said("season.month.none", "nobody is expected")
+        return said("season.month.none", "nobody, by what the book has of the last year")
     count = round(pieces)
     who = f"about {count} pieces" if not here else f"{here} in the room" + (f" and {count - here} more" if count > here else "")
     if tightest is None or share is None:
@@ -125,7 +125,7 @@ def _freezer_words(found: Filling, most: float, most_on: date) -> Said:
     if found.full_on is None:
         return said(
             "season.freezer.fits",
-            "the freezer holds all year: the most in it is {most} of {holds} {measure}, on {most_on:day}",
+            "the freezer holds, as far as the book can tell: the most in it is {most} of {holds} {measure}, on {most_on:day}",
             **values,
         )
     return said(
