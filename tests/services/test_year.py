@@ -109,3 +109,37 @@ def test_the_weeks_of_the_freezer_show_its_fullest_day(desk):
     freezer = look(desk).freezer
     assert max(week.level for week in freezer.weeks) == freezer.most
     assert freezer.weeks[0].day == TODAY
+
+
+def test_hands_are_left_out_and_said_where_nobody_said_who_works_when(desk):
+    take_in(desk)
+    card = look(desk, months=1)
+    assert (card.months[0].hands, card.months[0].tightest_hands, card.months[0].hands_words) == ((), None, None)
+    assert "season.hands" in flags(card)
+
+
+def test_one_pair_of_hands_is_the_tightest_and_counted_once_for_all_the_work(desk):
+    desk.set_person("Wren", ["wed 09:00-10:00"], "all")
+    for _ in range(6):
+        take_in(desk)
+    card = look(desk, months=1)
+    month, by_work = card.months[0], {one.work: one for one in card.months[0].hands}
+    # From Monday 4 May to 31 May are four Wednesdays of an hour.
+    assert {one.there_hours for one in month.hands} == {4}
+    together = month.hands[-1]
+    assert together.wanted_hours == pytest.approx(sum(one.wanted_hours for work, one in by_work.items() if len(work) == 1))
+    assert (month.tightest, month.share) == ("hands", pytest.approx(together.wanted_hours / 4))
+    assert month.words.text.startswith("6 in the room ask for ")
+    assert month.words.text.endswith(" % of the hours there are for all the work: the rest waits for the months after")
+    assert "season.hands_counted" in flags(card)
+
+
+def test_work_that_nobody_is_trained_for_is_named(desk):
+    desk.set_person("Wren", ["wed 09:00-17:00"], "raw heads, beetles, hot baths, peroxide")
+    take_in(desk)
+    month = look(desk, months=1).months[0]
+    teeth = next(one for one in month.hands if one.work == ("teeth",))
+    assert (teeth.there_hours, teeth.share, teeth.wanted_hours > 0) == (0, None, True)
+    assert (month.tightest, month.share, month.tightest_hands) == ("hands", None, teeth)
+    assert "1 in the room; nobody trained for teeth is there: " in month.words.text
+    assert month.words.text.endswith(" of it find no hands")

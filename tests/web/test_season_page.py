@@ -7,8 +7,21 @@ def test_the_season_stands_in_words_and_drawings(pages):
     html = pages.get("/season").text
     assert 0 < html.index("The freezer") < html.index("Month by month") < html.index("The last day for a holiday")
     assert "April 2027" in html
-    assert html.count('role="img"') >= 2
-    assert "places and appetite, not hands" in html
+    assert html.count('role="img"') >= 3
+    assert "Hands asked for, % of the hours there are" in html
+    assert "against the hours of those trained for it" in html
+
+
+def test_the_hours_of_each_kind_of_work_stand_in_a_table_and_in_the_json(pages):
+    month = pages.get("/api/v1/season?months=2").json()["months"][0]
+    by_work = {tuple(one["work"]): one for one in month["hands"]}
+    # The student is there, too, but trained for beetles and teeth only.
+    assert by_work["raw heads",]["there_hours"] < by_work["teeth",]["there_hours"]
+    assert month["tightest_hands"]["share"] >= max(one["share"] for one in month["hands"])
+    html = pages.get("/season").text
+    table = html[html.index('<table class="hours">') :]
+    assert table.index(">tightest<") < table.index(">all together<") < table.index(">raw heads<") < table.index(">peroxide<")
+    assert f"of {by_work['teeth',]['there_hours']:g} h<" in table
 
 
 def test_a_holiday_that_cannot_be_is_said_above_the_months(pages):

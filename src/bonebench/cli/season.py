@@ -23,7 +23,7 @@ def register(app: click.Group) -> None:
 @book_option
 @json_option
 def season_command(months: int, holiday: str | None, species: str | None, book: str | None, as_json: bool) -> None:
-    """Show what comes in each month against appetite and places, when the freezer fills, and the last day for a holiday."""
+    """Show what comes in each month against appetite, places and hands, when the freezer fills, and the last day for a holiday."""
     from bonebench.services.promise.do import for_quote
     from bonebench.services.year.do import AskedSeason, season
 
@@ -42,6 +42,7 @@ def season_text(card: "SeasonCard", reader: "Reader") -> str:
     for month in card.months:
         eaten = "" if month.appetite_kg is None else f" of {write(month.appetite_kg, 'mass', reader)} they can eat"
         tissue = f" ({write(month.tissue_kg, 'mass', reader)} of tissue{eaten})" if month.pieces >= 0.5 else ""
-        lines.append(f"  {month.first:%b %Y}  {say(month.words, reader)}{tissue}")
+        hands = "" if month.hands_words is None else f"; {say(month.hands_words, reader)}"
+        lines.append(f"  {month.first:%b %Y}  {say(month.words, reader)}{tissue}{hands}")
     rest = [*flag_lines(card.flags, reader), "Rests on:", *basis_lines(card.basis), *caution_lines(card.cautions, reader)]
     return "\n".join([*lines, "", *rest])

@@ -9,7 +9,9 @@ from typing import Literal
 import numpy as np
 
 from bonebench.errors import Impossible
+from bonebench.planning.calendars import Calendar
 from bonebench.planning.draws import Arrivals, Uncertain
+from bonebench.planning.hands import HandHours, hand_hours, hours_are_set, minutes_wanted, people_over
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Piece, Problem
 from bonebench.planning.promise import QUOTE_REPLAYS, Promised, quote
@@ -24,9 +26,10 @@ MEASURES: tuple[Measure, ...] = ("pieces", "L", "kg")  # in the order of a load
 
 @dataclass(frozen=True, slots=True)
 class Month:
-    """One month: pieces and tissue that come, what the colony can eat, and days in each kind of place wanted against there.
+    """One month: pieces and tissue that come, what the colony can eat, days in each kind of place, and hours of hands.
 
-    ``wanted`` and ``there`` count piece-days by kind of place; a place without a count is left out of both.
+    ``wanted`` and ``there`` count piece-days by kind of place; a place without a count is left out of both. ``hands`` is None
+    where nobody's hours are known.
     """
 
     first: date
@@ -35,13 +38,16 @@ class Month:
     appetite_kg: float
     wanted: Mapping[str, float]
     there: Mapping[str, float]
+    hands: HandHours | None = None
 
     @property
     def tightest(self) -> tuple[str, float]:
-        """What is asked for most, as a share of what there is: a kind of place, or *appetite*."""
+        """What is asked for most, as a share of what there is: a kind of place, *appetite* or *hands*."""
         shares = {kind: days / self.there[kind] for kind, days in self.wanted.items() if self.there.get(kind)}
         if self.tissue_kg:
             shares["appetite"] = self.tissue_kg / self.appetite_kg if self.appetite_kg else float("inf")
+        if self.hands is not None and self.hands.tightest is not None:
+            shares["hands"] = self.hands.tightest.share
         kind = max(shares, key=lambda one: shares[one], default="")
         return kind, shares.get(kind, 0.0)
 
@@ -62,8 +68,8 @@ class Filling:
 
 def inflow(problem: Problem, arrivals: Arrivals | None, months: int = 12) -> tuple[Month, ...]:
     """Return month by month what comes in (known and expected) against what the room can do."""
-    first = problem.now.astimezone(problem.zone).date().replace(day=1)
-    return tuple(_month(problem, arrivals, _later(first, at)) for at in range(months))
+    calendar = Calendar(problem)
+    return tuple(_month(problem, calendar, arrivals, _later(calendar.today.replace(day=1), at)) for at in range(months))
 
 
 def _later(first: date, months: int) -> date:
@@ -71,9 +77,8 @@ def _later(first: date, months: int) -> date:
     return date(first.year + year, month + 1, 1)
 
 
-def _month(problem: Problem, arrivals: Arrivals | None, first: date) -> Month:
-    today, after = problem.now.astimezone(problem.zone).date(), _later(first, 1)
-    begins = max(first, today)
+def _month(problem: Problem, calendar: Calendar, arrivals: Arrivals | None, first: date) -> Month:
+    begins, after = max(first, calendar.today), _later(first, 1)
     days = (after - begins).days
     # What is in the room already was to be done before: it counts to the first month.
     known = [piece for piece in problem.pieces if piece.held is None and begins <= _comes(problem, piece) < after]
@@ -101,6 +106,7 @@ def _month(problem: Problem, arrivals: Arrivals | None, first: date) -> Month:
         ),
         wanted={kind: days_in for kind, days_in in wanted.items() if kind in there},
         there=there,
+        hands=hand_hours(minutes_wanted(counted), people_over(calendar, begins, days)) if hours_are_set(calendar) else None,
     )
 
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from bonebench.said import number
 
 WIDTH, HEIGHT = 720.0, 280.0
-LEFT, RIGHT, TOP, BOTTOM = 64.0, 14.0, 14.0, 40.0
+# To the right there is room for half of the last label, in the larger letters of a phone.
+LEFT, RIGHT, TOP, BOTTOM = 64.0, 30.0, 14.0, 40.0
 
 
 @dataclass(frozen=True, slots=True)

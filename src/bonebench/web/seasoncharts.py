@@ -1,7 +1,11 @@
-"""The season ahead as drawings: tissue against appetite, places asked for, the freezer week by week."""
+"""The season ahead as drawings: tissue against appetite, places and hands asked for, the freezer week by week; hours in a table."""
 
-from bonebench.services.year.cards import MonthCard, SeasonCard
+from math import nan
+
+from bonebench.said import number
+from bonebench.services.year.cards import HandsCard, MonthCard, SeasonCard
 from bonebench.services.year.do import CALLED, EMPTY
+from bonebench.services.year.hands import work_called
 from bonebench.web.charts import Chart, Series, chart
 
 MARKS = ("warm", "plain", "faint")  # the tightest first
@@ -23,7 +27,54 @@ def month_rows(card: SeasonCard) -> list[tuple[str, MonthCard]]:
 
 def season_charts(card: SeasonCard) -> tuple[Chart, ...]:
     """Draw what there is to draw; a season with nothing known has no drawing."""
-    return (*_months(card), *_freezer(card))
+    return (*_months(card), *_hands(card), *_freezer(card))
+
+
+def _percent(hands: HandsCard | None) -> float:
+    if hands is None:
+        return 0.0
+    return nan if hands.share is None else 100 * hands.share
+
+
+def _hands(card: SeasonCard) -> tuple[Chart, ...]:
+    if len(card.months) < 2 or all(month.tightest_hands is None for month in card.months):
+        return ()
+    tightest = [_percent(month.tightest_hands) for month in card.months]
+    together = [_percent(month.hands[-1]) for month in card.months]
+    return (
+        chart(
+            "Hands asked for, % of the hours there are",
+            "The hours of work that come in each month against those of the people trained for it; the same in words below",
+            [float(n) for n in range(len(card.months))],
+            [*([Series("the tightest work", tightest, mark="warm")] if tightest != together else []), Series("all work", together)],
+            x_label="month", y_label="%", x_names=[f"{month.first:%b}" for month in card.months], floor=0,
+        ),
+    )  # fmt: skip
+
+
+def hand_rows(card: SeasonCard) -> tuple[tuple[str, ...], ...]:
+    """Return a table of hours, wanted of those there are, by kind of work: its head, then a row for each month that wants any."""
+    kinds = [one.work[0] for one in card.months[0].hands[:-1]]
+    wanted = [n for n in range(len(kinds)) if any(month.hands[n].wanted_hours for month in card.months)]
+    rows = tuple(
+        (
+            f"{month.first:%b %Y}",
+            "" if month.tightest_hands is None else _tightest(month.tightest_hands, month.hands),
+            *(_hours(month.hands[n]) for n in (-1, *wanted)),
+        )
+        for month in card.months
+        if month.pieces >= EMPTY
+    )
+    return (("Month", "tightest", "all together", *(kinds[n] for n in wanted)), *rows) if wanted and rows else ()
+
+
+def _hours(hands: HandsCard) -> str:
+    return f"{number(hands.wanted_hours)} of {number(hands.there_hours)} h"
+
+
+def _tightest(hands: HandsCard, month: tuple[HandsCard, ...]) -> str:
+    share = "nobody" if hands.share is None else f"{number(100 * hands.share, 2)} %"
+    return f"{work_called(hands, month)}: {share}"
 
 
 def _months(card: SeasonCard) -> tuple[Chart, ...]:

@@ -17,11 +17,27 @@ class KindCard:
 
 
 @dataclass(frozen=True)
+class HandsCard:
+    """Hours asked of the people trained for any of these kinds of work in a month against those they are there.
+
+    ``share`` is None where something is wanted and nobody trained for it is there.
+    """
+
+    work: tuple[str, ...]
+    wanted_hours: float
+    there_hours: float
+    share: float | None
+
+
+@dataclass(frozen=True)
 class MonthCard:
     """What comes in during one month; the first counts what is in the room already, for the days left of it.
 
-    ``appetite_kg`` is None where no box says what its beetles eat; ``tightest`` is a kind of place or *appetite*, None where
-    nothing is asked for.
+    ``appetite_kg`` is None where no box says what its beetles eat; ``tightest`` is a kind of place, *appetite* or *hands*, None
+    where nothing is asked for; ``share`` is None beside it where hands are wanted that nobody has. ``hands`` are the kinds of
+    work one by one, then all of them together; ``tightest_hands`` is the set of them that is asked for most: who is trained for
+    everything has one pair of hands. Both are empty where nobody said who works when. ``hands_words`` says how much of them is
+    asked for where something else is tighter.
     """
 
     first: date
@@ -29,9 +45,12 @@ class MonthCard:
     tissue_kg: float
     appetite_kg: float | None
     kinds: tuple[KindCard, ...]
+    hands: tuple[HandsCard, ...]
+    tightest_hands: HandsCard | None
     tightest: str | None
     share: float | None
     words: Said
+    hands_words: Said | None
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from math import inf, isfinite
 
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.planning.season import Filling, Month, filling, inflow, last_day_to_accept
@@ -13,7 +14,8 @@ from bonebench.services.promise.meanwhile import FEWEST, fresh_piece
 from bonebench.services.promise.quote import FURTHEST_DAYS, AskedQuote, Gathered, appetite_basis, imagined
 from bonebench.services.specimens.intake import read_day
 from bonebench.services.specimens.names import species_name
-from bonebench.services.year.cards import FreezerCard, HolidayCard, KindCard, LevelCard, MonthCard, SeasonCard
+from bonebench.services.year.cards import FreezerCard, HandsCard, HolidayCard, KindCard, LevelCard, MonthCard, SeasonCard
+from bonebench.services.year.hands import beside_words, hands_cards, hands_flag, hands_known, hands_words
 from bonebench.shop.names import find
 from bonebench.shop.steps import PlaceKind
 
@@ -68,25 +70,39 @@ def _month(month: Month, room: Gathered, n: int, here: int) -> MonthCard:
     eats = box_appetite_known(room.known)
     if eats and month.appetite_kg > 0 and month.tissue_kg > 0:
         shares["appetite"] = month.tissue_kg / month.appetite_kg
+    hands, tightest_hands = hands_cards(month.hands) if month.hands is not None and hands_known(room.known) else ((), None)
+    if tightest_hands is not None:
+        shares["hands"] = inf if tightest_hands.share is None else tightest_hands.share
     tightest = max(shares, key=lambda kind: shares[kind], default=None)
-    share = shares[tightest] if tightest is not None else None
+    share = shares[tightest] if tightest is not None and isfinite(shares[tightest]) else None
     return MonthCard(
         first=month.first,
         pieces=month.pieces,
         tissue_kg=month.tissue_kg,
         appetite_kg=month.appetite_kg if eats else None,
         kinds=kinds,
+        hands=hands,
+        tightest_hands=tightest_hands,
         tightest=tightest,
         share=share,
-        words=_month_words(month.pieces, tightest, share, here if n == 0 else 0),
+        words=_month_words(month.pieces, tightest, share, here if n == 0 else 0, hands=(tightest_hands, hands)),
+        hands_words=(
+            beside_words(tightest_hands, hands)
+            if tightest_hands is not None and tightest != "hands" and month.pieces >= EMPTY
+            else None
+        ),
     )
 
 
-def _month_words(pieces: float, tightest: str | None, share: float | None, here: int) -> Said:
+def _month_words(
+    pieces: float, tightest: str | None, share: float | None, here: int, *, hands: tuple[HandsCard | None, tuple[HandsCard, ...]]
+) -> Said:  # fmt: skip
     if pieces < EMPTY:
         return said("season.month.none", "nobody, by what the book has of the last year")
     count = round(pieces)
     who = f"about {count} pieces" if not here else f"{here} in the room" + (f" and {count - here} more" if count > here else "")
+    if tightest == "hands" and hands[0] is not None:
+        return hands_words(who, hands[0], hands[1])
     if tightest is None or share is None:
         return said("season.month.unlimited", "{who}; nobody said how much the places take", who=who)
     values: dict[str, str | float] = {"who": who, "what": CALLED[tightest], "share": share}
@@ -187,7 +203,4 @@ def _flags(room: Gathered) -> Iterable[Flag]:
             said("season.held", "{count} pieces on hold are left out of the months", count=held),
             said("season.held.next", "they will want room when they are released"),
         )
-    yield Flag(
-        said("season.hands", "the months count places and appetite, not hands"),
-        said("season.hands.next", "hands are counted in the weeks ahead and in the last day for a holiday"),
-    )
+    yield hands_flag(room.known)

@@ -12,7 +12,7 @@ from bonebench.services.promise.do import for_quote
 from bonebench.services.year.cards import SeasonCard
 from bonebench.services.year.do import MONTHS, MOST_MONTHS, AskedSeason, season
 from bonebench.web.pages.api import REFUSED
-from bonebench.web.seasoncharts import month_rows, season_charts
+from bonebench.web.seasoncharts import hand_rows, month_rows, season_charts
 from bonebench.web.shell import door_of, show
 
 router = APIRouter()
@@ -40,7 +40,7 @@ def _page(request: Request, holiday: str, species: str) -> Response:
         error, card = fault.said, _season(request, AskedSeason())
     return show(
         request, "calendar", "season.html", status=422 if error else 200, card=card, error=error, charts=season_charts(card),
-        rows=month_rows(card),
+        rows=month_rows(card), hours=hand_rows(card),
         form={"holiday": holiday, "species": species}, species_names=[row.common for row in door_of(request).species_list("").rows],
     )  # fmt: skip
 
