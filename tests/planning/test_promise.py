@@ -108,6 +108,31 @@ def test_arrivals_come_at_the_rate_of_their_month_and_never_push_aside_who_is_th
     assert promised.lasting_days == (2.0,) * 20
 
 
+def some_come(rate, ahead_days):
+    """One-day pieces for the pot, so many a day, promised so many days ahead."""
+    kinds = tuple(piece(f"k{at}", stay("degrease", "pot", 1)) for at in range(len(ahead_days)))
+    return Uncertain(arrivals=Arrivals(kinds, dict.fromkeys(range(1, 13), 30.44 * rate), days=200, ahead_days=ahead_days))
+
+
+def test_those_who_come_with_a_day_go_before_a_piece_without_one_as_in_the_room():
+    # The pot is taken for 10 days, one in two days comes: on the 11 mornings until then 5.5 come, and while each of them has its
+    # day in the pot half of another one does: 5.5 / (1 - 0.5) = 11 days until it is free at last. The number served in such a busy
+    # time has variance 5.5 / 0.5^3 = 44: three standard errors of 400 replays are 1.0.
+    first = piece("first", stay("degrease", "pot", 10), due=NOW.date())
+    none, promised = piece("A", stay("degrease", "pot", 2)), piece("A", stay("degrease", "pot", 2), due=NOW.date())
+
+    def mean(one, uncertain):
+        told = promise(problem(first, one, places=POT), ["first", "A"], uncertain, wanted=["A"], replays=400)["A"]
+        return sum(told.lasting_days) / 400
+
+    assert mean(none, some_come(0.5, (20,))) == pytest.approx(10 + 11 + 2, abs=1.0)
+    # Nobody is promised anything, or the piece is promised sooner than they: it goes before them all.
+    assert mean(none, some_come(0.5, (None,))) == mean(none, some_come(0.5, ())) == 12
+    assert mean(promised, some_come(0.5, (20,))) == 12
+    # Half of them come with a day: 2.75 / (1 - 0.25) days.
+    assert mean(none, some_come(0.5, (20, None))) == pytest.approx(10 + 11 / 3 + 2, abs=0.5)
+
+
 def test_a_quote_stands_behind_what_is_there_and_agrees_with_its_own_promise():
     room = problem(*(piece(str(n), soak(3)) for n in range(3)), places=POT)
     new = piece("new", soak(2))

@@ -178,3 +178,15 @@ def test_late_pieces_that_cannot_be_in_time_are_named_with_what_clashes(desk):
     search(desk)
     notes = [flag.what.text for flag in desk.plan().flags]
     assert any(note.startswith(f"{tag} must be through on 8 May 2026, but it can begin on") for note in notes), notes
+
+
+def test_who_may_come_is_promised_as_far_ahead_as_those_of_the_last_year_were(desk, clock):
+    # Received on 4 May 2026: 28 days to 1 June, 58 to 1 July; the one whose day was before it came is pressing, not a riddle.
+    for promised in ("2026-06-01", None, "2026-07-01", "2026-04-01", *[None] * 6):
+        take_in(desk, **({"promised": promised} if promised else {}))
+    arrivals = desk.read(for_quote).uncertain.arrivals
+    assert len(arrivals.ahead_days) == len(arrivals.kinds) == 10
+    assert sorted(days for days in arrivals.ahead_days if days is not None) == [0, 28, 58]
+    assert arrivals.usual_ahead_days == 28
+    clock.advance(days=366)
+    assert desk.read(for_quote).uncertain.arrivals is None

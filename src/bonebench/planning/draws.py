@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from math import log
-from statistics import NormalDist
+from statistics import NormalDist, median
 from typing import NamedTuple
 from zlib import crc32
 
@@ -16,7 +16,7 @@ from bonebench.planning.prepared import Leg, Prepared, Ready
 from bonebench.planning.problem import Piece, Problem, Spread
 from bonebench.planning.quick import QuickRoom
 from bonebench.science.scheduling import Tables
-from bonebench.science.scheduling.tables import EATS, HELD, LENGTH, RATE, RELEASE, TAIL_RATE, Floats, Ints
+from bonebench.science.scheduling.tables import EATS, HELD, LAST_DAY, LENGTH, NEVER, RATE, RELEASE, TAIL_RATE, Floats, Ints
 
 _NORMAL = NormalDist()
 # Durations are taken as lognormal on each side of their middle: one in ten below p10, one in ten above p90.
@@ -29,12 +29,29 @@ MOST_ARRIVALS = 2.0
 class Arrivals:
     """Who may come in meanwhile: kinds of piece, drawn evenly, and how many are expected in each month (1 to 12).
 
-    Those who come stand behind everyone who is in the room already, in order of coming.
+    ``ahead_days`` says of each kind how many days after it came such a piece was promised for, None where no day was given; left
+    out, nobody is promised anything. Those who come join the order as new pieces do in the room (`joining`): by that day.
     """
 
     kinds: tuple[Piece, ...]
     per_month: Mapping[int, float]
     days: int = 365
+    ahead_days: tuple[int | None, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.ahead_days and len(self.ahead_days) != len(self.kinds):
+            raise OutsideRange(
+                "promise.ahead",
+                "{days} promised days were given for {kinds} kinds of piece: give one for each, or none at all",
+                days=len(self.ahead_days),
+                kinds=len(self.kinds),
+            )
+
+    @property
+    def usual_ahead_days(self) -> float | None:
+        """How many days after it came a piece is promised for as a rule: the median of those that were; None where none was."""
+        known = [days for days in self.ahead_days if days is not None]
+        return median(known) if known else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +80,7 @@ class Uncertain:
 
 
 class Drawn(NamedTuple):
-    """One draw: the tables as they might turn out, and the order with those who came at its end."""
+    """One draw: the tables as they might turn out, and the order with those who came where they join it."""
 
     tables: Tables
     order: Ints
@@ -77,6 +94,8 @@ class Draws:
         self._pool = _pool(problem, uncertain.arrivals)
         self.quick = QuickRoom(Prepared(replace(problem, pieces=(*problem.pieces, *self._pool))))
         self._order = self.quick.order_of([*order, *(piece.key for piece in self._pool)])
+        self._ahead = _ahead(uncertain.arrivals, len(self._pool))
+        self._due = self.quick.tables.piece[self._order[: len(order)], LAST_DAY]
         ready = list(self.quick.prepared.pieces.values())
         legs = [(one, leg, at) for one in ready for at, leg in enumerate(one.legs)]
         self._errors = [_Error.of(one, leg, at) for one, leg, at in legs]
@@ -137,7 +156,7 @@ class Draws:
         arrivals = self._uncertain.arrivals
         assert arrivals is not None
         piece = tables.piece.copy()
-        known = len(self._order) - len(self._pool)
+        known = len(self._due)
         pool = self._order[known:]
         calendar = self.quick.prepared.calendar
         rates = np.array([arrivals.per_month.get(calendar.date_of(day).month, 0.0) / 30.44 for day in range(arrivals.days)])
@@ -147,7 +166,9 @@ class Draws:
         chosen = drawn[: len(came)]
         piece[chosen, HELD] = 0
         piece[chosen, RELEASE] = np.maximum(0, came * DAY)
-        return Drawn(tables._replace(piece=piece), np.concatenate([self._order[:known], drawn]))
+        due = np.full(len(pool), NEVER, np.int64)
+        due[: len(came)] = np.minimum(came + self._ahead[chosen - pool[0]], NEVER)
+        return Drawn(tables._replace(piece=piece), _joined(self._order[:known], self._due, drawn, due))
 
 
 class _Error(NamedTuple):
@@ -200,6 +221,14 @@ def _beyond(z: float, over: float) -> float:
     return max(over, _NORMAL.inv_cdf(min(rank, 1 - 1e-12)))
 
 
+def _ahead(arrivals: Arrivals | None, count: int) -> Ints:
+    """Return for each piece that may come how many days after it comes it is promised for; `NEVER` where no day is given."""
+    if arrivals is None or not arrivals.ahead_days:
+        return np.full(count, NEVER, np.int64)
+    of_kinds = [NEVER if days is None else days for days in arrivals.ahead_days]
+    return np.resize(np.array(of_kinds, np.int64), count)  # kinds in turn, as the pool has them
+
+
 def _pool(problem: Problem, arrivals: Arrivals | None) -> tuple[Piece, ...]:
     """Return pieces that may come: enough of each kind for all but the rarest of draws."""
     if arrivals is None or not arrivals.kinds:
@@ -212,3 +241,14 @@ def _pool(problem: Problem, arrivals: Arrivals | None) -> tuple[Piece, ...]:
         replace(kinds[at % len(kinds)], key=f"comes {at + 1}", release=problem.now, received=problem.now, running=None, place=None)
         for at in range(count)
     )
+
+
+def _joined(kept: Ints, due: Ints, new: Ints, new_due: Ints) -> Ints:
+    """Return an order of numbers with new ones in it, as `joining.joined` does with keys; days are counted, `NEVER` for none."""
+    sooner = np.minimum.accumulate(due[::-1])[::-1]
+    places = np.searchsorted(sooner, new_due, side="right")
+    # Those who join before the same one of the order stand together in front of it.
+    slots = np.concatenate([2 * np.arange(len(kept)) + 1, 2 * places])
+    by = np.lexsort((np.concatenate([np.zeros_like(due), new_due]), slots))
+    order: Ints = np.concatenate([kept, new])[by]
+    return order

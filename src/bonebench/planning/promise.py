@@ -101,6 +101,9 @@ def quote(problem: Problem, order: Sequence[str], piece: Piece, uncertain: Uncer
     """Say what could be promised for one more piece, behind everything that is in the room already."""
     if any(other.key == piece.key for other in problem.pieces):
         raise Impossible("promise.known", "{piece} is in the plan already: ask for its promise, not for a quote", piece=piece.key)
+    usual = uncertain.arrivals.usual_ahead_days if uncertain.arrivals is not None else None
+    if piece.due is None and usual is not None:
+        piece = replace(piece, due=piece.release.astimezone(problem.zone).date() + timedelta(days=ceil(usual)))
     fuller = replace(problem, pieces=(*problem.pieces, piece))
     return promise(fuller, (*order, piece.key), uncertain, wanted=(piece.key,), replays=replays)[piece.key]
 

@@ -13,6 +13,7 @@ from math import factorial
 from typing import TYPE_CHECKING, NamedTuple
 
 from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.joining import joined
 from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Plan, Problem
@@ -93,22 +94,11 @@ def search_prepared(
 
 
 def completed(order: Sequence[str], prepared: Prepared) -> Order:
-    """Return an order without pieces that are gone and with new ones where the earliest due day puts them.
-
-    A new piece goes before the first kept one that is due later than it; what is not promised goes to the end.
-    """
-    kept = [key for key in dict.fromkeys(order) if key in prepared.pieces]
-    seen = set(kept)
-    for key in (key for key in prepared.pieces if key not in seen):
-        due = prepared.pieces[key].piece.due
-        later = (at for at, other in enumerate(kept) if due is not None and _due_later(prepared, other, due))
-        kept.insert(next(later, len(kept)), key)
-    return tuple(kept)
-
-
-def _due_later(prepared: Prepared, key: str, due: object) -> bool:
-    other = prepared.pieces[key].piece.due
-    return other is None or other > due  # type: ignore[operator]  # both are days
+    """Return an order without pieces that are gone and with new ones where they join it (`joining`)."""
+    due = {key: ready.piece.due for key, ready in prepared.pieces.items()}
+    kept = [key for key in dict.fromkeys(order) if key in due]
+    there = set(kept)
+    return joined([(key, due[key]) for key in kept], [(key, day) for key, day in due.items() if key not in there])
 
 
 def _every_order(prepared: Prepared, first: Plan, best_rule: Plan, out_of_time: OutOfTime) -> Searched:

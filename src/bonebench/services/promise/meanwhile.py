@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from bonebench.figures import Figure, Standing
@@ -33,7 +33,10 @@ def uncertain_of(
 
 
 def arrivals_of(specimens: Iterable[Specimen], known: Known, now: datetime) -> Arrivals | None:
-    """Return who may come: as many in each month as came in that month of the last year, of the kinds that came last."""
+    """Return who may come: as many in each month as came in that month of the last year, of the kinds that came last.
+
+    A kind is promised a day as far ahead as the piece it was taken from, or none where that one was promised none.
+    """
     came = [(s.received, s) for s in specimens if s.received is not None and now - YEAR < s.received <= now]
     if len(came) < FEWEST:
         return None
@@ -41,7 +44,13 @@ def arrivals_of(specimens: Iterable[Specimen], known: Known, now: datetime) -> A
     months = Counter(at.astimezone(zone).month for at, _ in came)
     newest = sorted(came, key=lambda one: one[0], reverse=True)[:MOST_KINDS]
     kinds = tuple(fresh_piece(s, known, now, key=f"kind {n}") for n, (_, s) in enumerate(newest))
-    return Arrivals(kinds, {month: float(count) for month, count in months.items()}, AHEAD_DAYS)
+    ahead = tuple(_promised_ahead(s, at.astimezone(zone).date()) for at, s in newest)
+    return Arrivals(kinds, {month: float(count) for month, count in months.items()}, AHEAD_DAYS, ahead)
+
+
+def _promised_ahead(specimen: Specimen, received: date) -> int | None:
+    # A day before it came is a slip of the pen or of the post: whatever was meant, it is pressing.
+    return max(0, (specimen.promised - received).days) if specimen.promised is not None else None
 
 
 def fresh_piece(like: Specimen, known: Known, now: datetime, *, key: str) -> Piece:
