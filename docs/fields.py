@@ -102,6 +102,7 @@ def what_if_rows() -> Iterator[str]:
         "change.appetite": ("`1.5`", f"times as much as now, above 0, to {whatif_toml.MOST_APPETITE:g}", "1"),
         "change.without": ('`["whitening"]`', ", ".join(f"`{one}`" for one in whatif_toml.WITHOUT), "nothing"),
         "change.no_new_before": ("`2026-12-01`", "a day", "who is expected comes"),
+        "change.buys": ('`"45.00"`', "a sum in the room's currency, or with its three letters", "nothing is bought"),
         "change.helper.days": ('`["sat"]`', ", ".join(f"`{day}`" for day in whatif_toml.WEEKDAYS), "must be there"),
         "change.helper.from": ('`"9:00"`', "wall time of the room", "must be there"),
         "change.helper.to": ('`"13:00"`', "wall time, later on the same day", "must be there"),

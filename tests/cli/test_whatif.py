@@ -9,7 +9,21 @@ def test_changes_of_a_file_stand_beside_the_room_as_it_is(run, tmp_path):  # noq
     tag = answer(run("specimen", "add", "--species", "raccoon", "--json"))["tag"]
     (tmp_path / "w.toml").write_text(run("what-if", "example").stdout, encoding="utf-8")
     text = run("plan", "--what-if", "w.toml", "--moves", "2").output
-    assert text.splitlines()[0].split() == ["late", "late", "days", "no", "time", "last", "through", "mean", "days"]
+    assert text.splitlines()[0].split() == [
+        "late",
+        "late",
+        "days",
+        "no",
+        "time",
+        "last",
+        "through",
+        "mean",
+        "days",
+        "cost",
+        "from",
+        "now",
+        "on",
+    ]
     assert "\nno whitening: no whitening where it has not begun\n" in text
     assert f"  {tag}, raccoon: " in text
     card = answer(run("plan", "--what-if", "w.toml", "--moves", "2", "--json"))
@@ -37,3 +51,16 @@ def test_the_front_of_the_route_is_told_with_what_can_hurt_first(run):  # noqa: 
     assert (refused.exit_code, refused.stderr) == (
         1, "'cold' is no forecast; write each day's warmest like -7, -9, -4 C\n",
     )  # fmt: skip
+
+
+def test_prices_are_said_listed_and_stand_in_the_what_if(run, tmp_path):  # noqa: F811
+    refused = run("room", "price", "kwh", "0.32")
+    assert (refused.exit_code, refused.stderr) == (1, "say the currency first, by its three letters, such as EUR or USD\n")
+    card = answer(run("room", "price", "hour", "15", "--currency", "EUR", "--json"))
+    assert (card["schema"], card["currency"]) == ("prices/1", "EUR")
+    assert "hour         an hour of our own hands     15.00 EUR since " in run("room", "prices").output
+    run("specimen", "add", "--species", "raccoon")
+    (tmp_path / "w.toml").write_text(run("what-if", "example").stdout, encoding="utf-8")
+    text = run("plan", "--what-if", "w.toml", "--moves", "2").output
+    assert "it costs 45.00 EUR more" in text
+    assert " h at 15.00 EUR, " in text

@@ -16,7 +16,7 @@ def test_the_example_reads_back_with_every_kind_of_change_but_a_persons_own_hour
     changes = what_if_of(example())
     said = {key for one in changes for key in ("more", "helper", "appetite", "without", "no_new_before") if getattr(one, key)}
     assert said == {"more", "helper", "appetite", "without", "no_new_before"}
-    assert changes[0] == Otherwise(name="one more pot", more={"pot": 1})
+    assert changes[0] == Otherwise(name="one more pot", more={"pot": 1}, buys="45.00")
 
 
 def test_every_change_is_read_with_its_units():
@@ -30,6 +30,9 @@ def test_every_change_is_read_with_its_units():
     ("lines", "said"),
     [
         ("", "change[0]: nothing is changed; say one of: more, helper"),
+        ('buys = "45"', "change[0]: nothing is changed; say one of: more, helper"),
+        ("appetite = 2\nbuys = 45", 'change[0].buys: what it costs to have it at all is a sum, such as buys = "45.00"'),
+        ('appetite = 2\nbuys = "dear"', "change[0].buys: what it costs to have it at all is a sum"),
         ("pots = 1", "change[0].pots: unknown key; known here: name, more"),
         ("more = { pott = 1 }", "change[0].more.pott: no kind of place is called 'pott'; known are freezer"),
         ("more = { pot = 0 }", "change[0].more.pot: 0 more; write a whole number, 1 to 20"),

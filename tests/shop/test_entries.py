@@ -61,6 +61,7 @@ SAMPLES = {
     "jar-changed": {"by": -1},
     "piece-seen": {"grade": "half gone", "smell": 1},
     "box-set": {"key": "box", "floor_m2": 0.6, "sites": 1500, "beetles": "Dermestes maculatus", "heater_w": 120, "holding_w": 70},
+    "prices-set": {"currency": "EUR", "since": "2026-01-01", "prices": {"kwh": "0.32", "hour": None}},
     "part-joined": {"to": "skull"}, "part-sent": {"to": "a laboratory"}, "marked": {"how": "bag"},
     "sample-taken": {"vial": "sample", "of": "muscle", "purpose": "DNA", "place": "freezer"},
     "condition-noted": {"what": "cracked", "stage": "came", "where": "left cheek", "photos": ["a" * 64]},

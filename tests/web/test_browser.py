@@ -31,7 +31,8 @@ PAGES = (
     "/baths/ask/test?by=permanganate&sample=25&dilution=25&normality=0.1&used=17.85", "/baths/ask/whiten?species=raccoon",
     "/calendar", "/promise?species=raccoon", "/print", "/typed-back", "/scan",
     f"/specimens/{IN_TUB}/photos", f"/specimens/{IN_TUB}/colour",
-    "/season", "/what-if?tick=one+more+pot&tick=no+whitening", "/calendar/ask/outdoors?warmest=-7+-9+-3+C",
+    "/season", "/what-if?tick=one+more+pot&tick=no+whitening&buys:one+more+pot=45", "/prices",
+    "/calendar/ask/outdoors?warmest=-7+-9+-3+C",
     "/calendar/ask/thaw?species=raccoon&shelf=6+C",
 )  # fmt: skip
 WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")

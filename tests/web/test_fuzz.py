@@ -74,6 +74,8 @@ OPERATIONS = [
     ("GET", "/api/v1/outdoors"),
     ("GET", "/api/v1/thaw"),
     ("POST", "/api/v1/what-if"),
+    ("GET", "/api/v1/prices"),
+    ("POST", "/api/v1/prices"),
     ("GET", "/api/v1/promise"),
     ("GET", "/api/v1/promises"),
     ("GET", "/api/v1/jobs"),

@@ -1,8 +1,15 @@
 """The room on the command line: show it, and set it up."""
 
+from typing import TYPE_CHECKING
+
 import click
 
 from bonebench.cli.face import answer, book_option, faults, json_option, session, who_option
+
+if TYPE_CHECKING:
+    from bonebench.door import PricesTyped
+    from bonebench.services.costs.cards import PricesCard
+    from bonebench.units import Reader
 
 
 @click.group("room", invoke_without_command=True)
@@ -136,6 +143,54 @@ def has_command(features: tuple[str, ...], who: str | None, book: str | None, as
 def closed_command(days: tuple[str, ...], who: str | None, book: str | None, as_json: bool) -> None:
     """Say on which days nobody works."""
     _show(book, as_json, who, lambda door: door.close_on(days))
+
+
+@commands.command("price")
+@click.argument("what")
+@click.argument("price")
+@click.option("--currency", "currency", help="Three letters, such as EUR; as the room has it unless said.")
+@click.option("--since", "since", help="The day from which it counts; today unless said.")
+@who_option
+@book_option
+@json_option
+def price_command(
+    what: str, price: str, currency: str | None, since: str | None, who: str | None, book: str | None, as_json: bool
+) -> None:
+    """Say what something costs here: WHAT as `room prices` lists it, PRICE such as 0.32; none takes it back."""
+    from bonebench.door import PricesTyped
+
+    typed = PricesTyped(currency=currency, since=since, prices={what: price})
+    _prices(book, who, as_json=as_json, typed=typed)
+
+
+@commands.command("prices")
+@book_option
+@json_option
+def prices_command(book: str | None, as_json: bool) -> None:
+    """Show what things cost here: a what-if lays plans side by side in these."""
+    _prices(book, None, as_json=as_json)
+
+
+def _prices(book: str | None, who: str | None, *, as_json: bool, typed: "PricesTyped | None" = None) -> None:
+    from bonebench.services.costs.prices import prices
+
+    with faults(as_json, "prices/1"), session(book, who) as at:
+        if typed is not None:
+            at.door.set_prices(typed, who)
+        answer(at.door.read(prices), as_json=as_json, show=lambda card: prices_text(card, at.reader))
+
+
+def prices_text(card: "PricesCard", reader: "Reader") -> str:
+    """Return the prices one a line."""
+    from bonebench.cli.words import day, flag_lines
+    from bonebench.units import say
+
+    lines = [f"prices in {card.currency}" if card.currency else "prices"]
+    for one in card.prices:
+        ahead = f"; from {day(one.next_on, reader)} {one.next_price or 'none'}" if one.next_on is not None else ""
+        since = f" since {day(one.since, reader)}" if one.since is not None else ""
+        lines.append(f"  {one.key:12} {one.name:28} {say(one.words, reader)}{since}{ahead}")
+    return "\n".join([*lines, *flag_lines(card.flags, reader)])
 
 
 @commands.command("erase")

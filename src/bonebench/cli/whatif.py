@@ -43,16 +43,20 @@ def what_if_text(card: "WhatIfCard", reader: "Reader") -> str:
     from bonebench.cli.words import basis_lines, caution_lines, flag_lines
     from bonebench.units import say
 
-    head = ("", "late", "late days", "no time", "last through", "mean days")
+    head = ("", "late", "late days", "no time", "last through", "mean days", "cost from now on")
     rows = [head, *(_row(side, reader) for side in card.sides)]
     widths = [max(len(row[n]) for row in rows) for n in range(len(head))]
     lines = ["  ".join(f"{cell:{width}}" for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
     for side in card.sides[1:]:
         lines += ["", f"{side.name}: {'; '.join(say(one, reader) for one in side.changes)}"]
         lines += [f"  {say(side.verdict, reader)}"] if side.verdict is not None else []
+        lines += [f"  {say(side.cost.compared, reader)}"] if side.cost.compared is not None else []
         lines += [f"  {say(one.words, reader)}" for one in side.moved]
         if side.moved_pieces > len(side.moved):
             lines.append(f"  and {side.moved_pieces - len(side.moved)} more move less")
+    lines += ["", "What each uses from now on:"]
+    for side in card.sides:
+        lines += [f"  {side.name}: {'; '.join(say(one.words, reader) for one in side.cost.lines) or 'nothing'}"]
     lines += ["", f"{card.pieces} pieces in work, {card.expected} more expected meanwhile as in the last year"]
     return "\n".join([*lines, *flag_lines(card.flags, reader), "Rests on:", *basis_lines(card.basis),
                       *caution_lines(card.cautions, reader)])  # fmt: skip
@@ -60,8 +64,10 @@ def what_if_text(card: "WhatIfCard", reader: "Reader") -> str:
 
 def _row(side: "SideCard", reader: "Reader") -> tuple[str, ...]:
     from bonebench.cli.words import day
+    from bonebench.units import say
 
     mean = "-" if side.mean_days is None else f"{side.mean_days:.1f}"
     return (
-        side.name, str(side.late_pieces), f"{side.late_days:g}", str(side.no_time), day(side.last_through, reader), mean
+        side.name, str(side.late_pieces), f"{side.late_days:g}", str(side.no_time), day(side.last_through, reader), mean,
+        say(side.cost.words, reader),
     )  # fmt: skip

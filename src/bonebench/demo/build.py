@@ -43,6 +43,7 @@ from bonebench.shop.entries import (
 from bonebench.shop.fold import FOLD_VERSION
 from bonebench.shop.identity import uuid7
 from bonebench.shop.leaving import leaving_card
+from bonebench.shop.prices import PricesSet
 from bonebench.shop.room import WEEKDAYS
 from bonebench.shop.rounds import ROOM_PLACE, History, due, place_subject
 from bonebench.shop.specimen import Specimen
@@ -97,6 +98,7 @@ def _furnish(tx: Writing, at: datetime, rng: random.Random) -> list[str]:
     settings: list[What] = [RoomDescribed(invented.NAME, invented.ZONE, invented.UNITS), *invented.PLACES]
     settings += [PersonSet(person, worker.hours, worker.trained) for worker, person in people]
     settings += [FeatureSet(invented.FEATURES), SETTINGS]
+    settings.append(PricesSet(invented.CURRENCY, pen.now.date(), dict(invented.PRICES)))
     set_up(tx, pen, settings)
     return [person for _, person in people]
 

@@ -24,6 +24,9 @@ PLACES = (
     PlaceSet("rinse-tub", "Rinse tub", PlaceKind.RINSE, 11, count=4, volume_l=25),
     PlaceSet("ready-shelf", "Ready shelf", PlaceKind.SHELF, 12, count=30),
 )
+# Invented, as the rest of it: what the centre pays.
+CURRENCY = "USD"
+PRICES = {"hour": "22.00", "helper-hour": "16.50", "kwh": "0.1480", "degrease": "0.60", "teeth": "0.25", "whiten": "3.10"}
 FEATURES = ("smoke alarm", "co alarm", "taped vents")
 
 

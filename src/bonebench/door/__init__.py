@@ -10,6 +10,7 @@ from bonebench.records.backup import restore
 from bonebench.services.baths.keep import Happened, NewBath
 from bonebench.services.colony.boxes import BoxTyped
 from bonebench.services.colony.keep import Look
+from bonebench.services.costs.prices import PricesTyped
 from bonebench.services.photos.keep import About
 from bonebench.services.prints.choose import Choice
 from bonebench.services.rooms.begin import Beginning
@@ -27,6 +28,7 @@ __all__ = [
     "Look",
     "NewBath",
     "NoBook",
+    "PricesTyped",
     "Surface",
     "TeethTold",
     "restore",

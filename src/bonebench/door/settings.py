@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from bonebench.records.book import Writing
+from bonebench.services.costs.prices import PricesTyped, set_prices
 from bonebench.services.log.record import Kept, Pen
 from bonebench.services.rooms import do as rooms
 from bonebench.services.rooms import settings as read
@@ -67,3 +68,7 @@ class Settings:
     def close_on(self, days: Sequence[str]) -> Kept:
         """Say on which days nobody works."""
         return self._set(lambda tx, pen: read.read_closed(tx, days))
+
+    def set_prices(self, typed: PricesTyped, who: str | None = None) -> Kept:
+        """Say what things cost from a day on."""
+        return self.write(lambda tx, pen: set_prices(tx, pen, typed), who)

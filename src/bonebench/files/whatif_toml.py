@@ -1,5 +1,6 @@
 """A what-if file: changes of the room as people write them down, checked place by place. The room itself is not asked here."""
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -25,7 +26,11 @@ KINDS = tuple(kind.value for kind in PlaceKind)
 TRAINED = tuple(work for work in WORK if work)
 # What may be left out, with all that follows from it; what is left out in the room for good is one of its methods.
 WITHOUT: Mapping[str, tuple[str, ...]] = {"whitening": ("whiten", "rinse", "dry again")}
-CHANGE: Mapping[str, Quantity | None] = dict.fromkeys(("name", "more", "helper", "longer", "appetite", "without", "no_new_before"))
+# A sum, with the three letters of a currency or without.
+SUM = re.compile(r"\d+([.,]\d{1,6})?( ?[A-Za-z]{3})?")
+CHANGE: Mapping[str, Quantity | None] = dict.fromkeys(
+    ("name", "more", "helper", "longer", "appetite", "without", "no_new_before", "buys")
+)
 HELPER: Mapping[str, Quantity | None] = dict.fromkeys(("days", "from", "to", "trained"))
 
 
@@ -43,7 +48,8 @@ class Helper:
 class Otherwise:
     """One change of the room under a name; what is left empty stays as it is.
 
-    ``more`` is places by kind, ``longer`` minutes by the name of a person, ``appetite`` times what the beetles eat now.
+    ``more`` is places by kind, ``longer`` minutes by the name of a person, ``appetite`` times what the beetles eat now; ``buys`` is
+    what it costs to have the change at all, as it was written.
     """
 
     name: str
@@ -53,6 +59,7 @@ class Otherwise:
     appetite: float | None = None
     without: tuple[str, ...] = ()
     no_new_before: date | None = None
+    buys: str | None = None
 
 
 def read_what_if(path: Path) -> tuple[Otherwise, ...]:
@@ -93,10 +100,11 @@ def _change(part: Part) -> Otherwise:
         raise part.reading.fault(f"{part.path}.name", 'a change has a name of up to 60 letters, such as name = "one more pot"')
     change = Otherwise(
         name=name.strip(), more=_more(part), helper=_helper(part), longer=_longer(part), appetite=_appetite(part),
-        without=_without(part), no_new_before=_no_new_before(part),
+        without=_without(part), no_new_before=_no_new_before(part), buys=_buys(part),
     )  # fmt: skip
-    if len(part.whole) == 1:
-        raise part.reading.fault(part.path, "nothing is changed; say one of: {known}", known=", ".join(list(CHANGE)[1:]))
+    if not part.whole.keys() - {"name", "buys"}:
+        known = ", ".join(key for key in CHANGE if key not in ("name", "buys"))
+        raise part.reading.fault(part.path, "nothing is changed; say one of: {known}", known=known)
     return change
 
 
@@ -196,6 +204,16 @@ def _no_new_before(part: Part) -> date | None:
     if day is not None and (not isinstance(day, date) or isinstance(day, datetime)):
         raise part.reading.fault(f"{part.path}.no_new_before", "this is to be a day, such as 2026-12-01")
     return day
+
+
+def _buys(part: Part) -> str | None:
+    """A sum as text; the room knows its currency, this file does not."""
+    if "buys" not in part.whole:
+        return None
+    written = part.whole["buys"]
+    if not isinstance(written, str) or not SUM.fullmatch(written.strip()):
+        raise part.reading.fault(f"{part.path}.buys", 'what it costs to have it at all is a sum, such as buys = "45.00"')
+    return written.strip()
 
 
 def example() -> str:

@@ -16,6 +16,7 @@ class Side:
     """One way the room could be: how late things are, when pieces are through, and what finds no time."""
 
     name: str
+    problem: Problem
     plan: Plan
     weighted_late_days: float
     late_pieces: int
@@ -156,6 +157,7 @@ def _side(name: str, problem: Problem, plan: Plan) -> Side:
     ends = {key: end.astimezone(problem.zone).date() for key, end in last.items()}
     return Side(
         name=name,
+        problem=problem,
         plan=plan,
         weighted_late_days=float(sum(weights[one.piece] * one.days for one in plan.late)),
         late_pieces=len(plan.late),

@@ -19,6 +19,7 @@ from bonebench.shop.colony_entries import COLONY_KINDS
 from bonebench.shop.part_entries import PART_KINDS
 from bonebench.shop.photo_entries import PHOTO_KINDS
 from bonebench.shop.piece_entries import PIECE_KINDS
+from bonebench.shop.prices import PRICE_KINDS
 from bonebench.shop.sheet_entries import SHEET_KINDS
 from bonebench.shop.steps import PlaceKind, Step
 from bonebench.shop.teeth_entries import TEETH_KINDS
@@ -373,7 +374,7 @@ _KINDS: tuple[type[What], ...] = (
     *COLONY_KINDS,
     *PHOTO_KINDS,
     *TEETH_KINDS,
-    *PIECE_KINDS,
+    *PIECE_KINDS, *PRICE_KINDS,
     *BOX_KINDS,
     *SHEET_KINDS,
     *PART_KINDS,

@@ -13,6 +13,7 @@ from bonebench.shop.entries import Entry
 from bonebench.shop.flags import Flag
 from bonebench.shop.fold import Story
 from bonebench.shop.part_entries import TagsIssued
+from bonebench.shop.prices import Prices, PricesSet, known_currency, prices_of, readable_price
 from bonebench.shop.steps import PlaceKind, Step
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -87,6 +88,7 @@ class Room:
     profile: Literal["museum"] | None = None
     acknowledged: tuple[Acknowledged, ...] = ()
     rolls: tuple[Roll, ...] = ()
+    prices: Prices = field(default_factory=Prices)
     flags: tuple[Flag, ...] = ()
 
     def acknowledged_at(self, method: str, person: str | None) -> datetime | None:
@@ -115,6 +117,7 @@ class _Draft:
         self.profile: Literal["museum"] | None = None
         self.acknowledged: dict[tuple[str, str], Acknowledged] = {}
         self.rolls: list[Roll] = []
+        self.prices: list[PricesSet] = []
         self.flags: list[Flag] = []
 
 
@@ -195,6 +198,26 @@ def _features(draft: _Draft, what: log.FeatureSet) -> None:
     draft.features = what.features
 
 
+def _prices(draft: _Draft, what: PricesSet) -> None:
+    if not known_currency(what.currency):
+        draft.flags.append(
+            Flag(
+                said("flag.currency", "'{currency}' is no currency; prices in it do not count", currency=what.currency),
+                said("flag.currency.next", "set them again with three letters of ISO 4217, such as EUR or USD"),
+            )
+        )
+        return
+    odd = [key for key, price in what.prices.items() if price is not None and not readable_price(price)]
+    for key in odd:
+        draft.flags.append(
+            Flag(
+                said("flag.price", "the price of {what} cannot be read: '{price}'", what=key, price=what.prices[key]),
+                said("flag.price.next", "set it again; until then it has none"),
+            )
+        )
+    draft.prices.append(replace(what, prices={**what.prices, **dict.fromkeys(odd)}))
+
+
 def _profile(draft: _Draft, what: log.ProfileSet) -> None:
     draft.profile = what.profile
 
@@ -202,6 +225,7 @@ def _profile(draft: _Draft, what: log.ProfileSet) -> None:
 _APPLY: dict[type[log.What], Callable[[_Draft, Any], None]] = {
     log.RoomDescribed: _described,
     BoxSet: _box,
+    PricesSet: _prices,
     log.PersonSet: _person,
     log.MethodChosen: _method,
     log.SpeciesSet: _species,
@@ -227,6 +251,7 @@ def fold_room(story: Story) -> Room:
         profile=draft.profile,
         acknowledged=tuple(draft.acknowledged.values()),
         rolls=tuple(draft.rolls),
+        prices=prices_of(draft.prices),
         flags=(*story.flags, *draft.flags),
     )
 

@@ -11,6 +11,7 @@ from bonebench.shop.entries import Entry
 from bonebench.shop.part_telling import TELL_PARTS
 from bonebench.shop.photo_telling import TELL_PHOTO
 from bonebench.shop.piece_telling import TELL_PIECE
+from bonebench.shop.prices import PAID_FOR, PricesSet
 from bonebench.shop.sheet_entries import SheetPrinted
 from bonebench.shop.teeth_telling import TELL_TEETH
 from bonebench.shop.words import PROBLEMS
@@ -123,6 +124,15 @@ def _plain(key: str, template: str, *fields: str) -> Callable[[Any, Names], Said
     return tell
 
 
+def _prices(what: PricesSet, names: Names) -> Said:
+    del names
+    each = ", ".join(
+        f"{PAID_FOR[key].name if key in PAID_FOR else key} {price if price is not None else 'no more'}"
+        for key, price in what.prices.items()
+    )
+    return said("told.prices", "prices in {currency} from {since:day}: {each}", currency=what.currency, since=what.since, each=each)
+
+
 _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.Received: _received,
     log.Moved: _moved,
@@ -157,6 +167,7 @@ _TELL: Mapping[type[log.What], Callable[[Any, Names], Said]] = {
     log.HazardAcknowledged: _plain("told.hazard", "{person} has read the dangers of {method}", "method", "person"),
     log.ProfileSet: _profile,
     log.FeatureSet: _features,
+    PricesSet: _prices,
     SheetPrinted: _plain("told.sheet", "pencil sheet {number} printed", "number"),
     **TELL_BATH,
     **TELL_COLONY,

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from bonebench.services.cards import Basis, Caution, Flag, Said
+from bonebench.services.costs.cards import CostCard
 
 
 @dataclass(frozen=True)
@@ -23,7 +24,8 @@ class MovedCard:
 class SideCard:
     """One way the room could be. ``mean_days`` is over the pieces that found a time, from now until each is through.
 
-    ``verdict`` lays it beside the room as it is, None for that itself.
+    ``verdict`` lays it beside the room as it is, None for that itself. ``cost`` is what its plan uses from now on until the last
+    piece is through, at the room's prices.
     """
 
     name: str
@@ -34,6 +36,7 @@ class SideCard:
     last_through: date | None
     mean_days: float | None
     verdict: Said | None
+    cost: CostCard
     moved: tuple[MovedCard, ...]
     moved_pieces: int
 

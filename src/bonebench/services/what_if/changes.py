@@ -10,6 +10,8 @@ from bonebench.planning.what_if import Change
 from bonebench.said import Said, number, said
 from bonebench.shop.room import WEEKDAYS
 
+# The key of the helper there might be.
+HELPER = "one more helper"
 DAY_NAMES = dict(zip(WEEKDAYS, ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"), strict=True))
 
 
@@ -33,7 +35,7 @@ def _changes(one: Otherwise, people: Mapping[str, str]) -> Iterable[Change]:
     for kind, more in one.more.items():
         yield what_if.more_of(kind, more)
     if one.helper is not None:
-        yield what_if.helper("one more helper", one.helper.days, one.helper.begins, one.helper.ends, one.helper.trained)
+        yield what_if.helper(HELPER, one.helper.days, one.helper.begins, one.helper.ends, one.helper.trained)
     for name, minutes in one.longer.items():
         yield what_if.longer_hours(_key_of(name, people), minutes)
     if one.appetite is not None:

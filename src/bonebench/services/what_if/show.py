@@ -7,12 +7,15 @@ from datetime import date
 from bonebench.files.whatif_toml import Otherwise
 from bonebench.planning.what_if import Side
 from bonebench.said import Said, said
-from bonebench.services.cards import Flag
+from bonebench.services.cards import Basis, Flag
+from bonebench.services.costs.cards import CostCard
+from bonebench.services.costs.plan import Costed, cost_card
 from bonebench.services.plans.problem import box_appetite_known
 from bonebench.services.promise.meanwhile import FEWEST
 from bonebench.services.promise.quote import Gathered, appetite_basis
 from bonebench.services.what_if.cards import MovedCard, SideCard, WhatIfCard
-from bonebench.services.what_if.changes import words_of
+from bonebench.services.what_if.changes import HELPER, words_of
+from bonebench.shop.steps import PlaceKind
 
 MOST_MOVED = 6
 DAY_S = 86400.0
@@ -44,17 +47,19 @@ def what_if_card(
 ) -> WhatIfCard:
     """Return the sides with names for keys; the first is the room as it is."""
     held = {piece.key for piece in room.problem.pieces if piece.held is not None}
-    counted = [_counted(side, room, set(pieces) - held) for side in sides]
+    real = set(pieces) - held
+    counted = [_counted(side, room, real) for side in sides]
+    costs = _costs(changes, sides, room, frozenset(real))
     return WhatIfCard(
         made_at=room.now,
-        pieces=len(set(pieces) - held),
+        pieces=len(real),
         expected=expected,
         moves=moves,
-        sides=(_side("as it is", (), counted[0], None, ()),
-               *(_side(one.name, words_of(one), each, counted[0], tuple(_moved(counted[0], each, pieces)))
-                 for one, each in zip(changes, counted[1:], strict=True))),
-        basis=tuple(appetite_basis(room.known)),
-        flags=tuple(_flags(changes, room, expected, moves, len(held))),
+        sides=(_side("as it is", (), counted[0], None, (), cost=costs[0]),
+               *(_side(one.name, words_of(one), each, counted[0], tuple(_moved(counted[0], each, pieces)), cost=cost)
+                 for one, each, cost in zip(changes, counted[1:], costs[1:], strict=True))),
+        basis=(*appetite_basis(room.known), *_cost_basis(costs)),
+        flags=(*_flags(changes, room, expected, moves, len(held)), *_cost_flags(costs, counted)),
         cautions=(room.known.defer,),
     )  # fmt: skip
 
@@ -75,7 +80,45 @@ def _counted(side: Side, room: Gathered, real: set[str]) -> _Counted:
     )
 
 
-def _side(name: str, words: tuple[Said, ...], one: _Counted, before: _Counted | None, moved: tuple[MovedCard, ...]) -> SideCard:
+def _costs(changes: Sequence[Otherwise], sides: Sequence[Side], room: Gathered, real: frozenset[str]) -> list[CostCard]:
+    """Return what each side costs from now on, each but the first laid beside the first."""
+    today = room.known.room.day(room.now)
+    boxes = {place.key for place in room.problem.places}
+    cards = [cost_card(Costed(problem=sides[0].problem, plan=sides[0].plan, pieces=real), room.known, today)]
+    for one, side in zip(changes, sides[1:], strict=True):
+        what = Costed(
+            problem=side.problem, plan=side.plan, pieces=real, helpers=(HELPER,) if one.helper is not None else (),
+            more_boxes=sum(p.kind == PlaceKind.ENCLOSURE.value and p.key not in boxes for p in side.problem.places), buys=one.buys,
+        )  # fmt: skip
+        cards.append(cost_card(what, room.known, today, cards[0]))
+    return cards
+
+
+def _cost_basis(costs: Sequence[CostCard]) -> Iterable[Basis]:
+    """Return what the costs rest on: each figure once, as the first side that has it gives it."""
+    first: dict[str, Basis] = {}
+    for line in (line for card in costs for line in card.basis):
+        first.setdefault(line.key, line)
+    return first.values()
+
+
+def _cost_flags(costs: Sequence[CostCard], counted: Sequence[_Counted]) -> Iterable[Flag]:
+    missing = tuple(dict.fromkeys(name for card in costs for name in card.without))
+    if missing:
+        yield Flag(
+            said("what_if.no_price", "without a price, so not in the cost: {what}", what=", ".join(missing)),
+            said("what_if.no_price.next", "say on the page Prices what they cost; 0 where they cost nothing"),
+        )
+    if len({one.no_time for one in counted}) > 1:
+        yield Flag(
+            said("what_if.not_the_same", "the costs are not over the same pieces: what finds no time costs nothing yet"),
+            said("what_if.not_the_same.next", "look at the dates first"),
+        )
+
+
+def _side(
+    name: str, words: tuple[Said, ...], one: _Counted, before: _Counted | None, moved: tuple[MovedCard, ...], *, cost: CostCard
+) -> SideCard:
     return SideCard(
         name=name,
         changes=words,
@@ -85,6 +128,7 @@ def _side(name: str, words: tuple[Said, ...], one: _Counted, before: _Counted | 
         last_through=one.last_through,
         mean_days=one.mean_days,
         verdict=_verdict(before, one) if before is not None else None,
+        cost=cost,
         moved=moved[:MOST_MOVED],
         moved_pieces=len(moved),
     )
@@ -165,5 +209,5 @@ def _flags(changes: Sequence[Otherwise], room: Gathered, expected: int, moves: i
     yield Flag(
         said("what_if.effort", "each was planned with working durations and {moves} orders tried; a difference under a day says "
              "nothing", moves=moves),
-        said("what_if.effort.next", "nothing in the book was changed, and what it would cost is not in it"),
+        said("what_if.effort.next", "nothing in the book was changed"),
     )  # fmt: skip

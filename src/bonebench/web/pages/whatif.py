@@ -1,6 +1,7 @@
 """What if: a few large ticks and the room as it would be beside the room as it is; the same as JSON from any change."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import time
 from typing import Annotated, Any
 
@@ -19,6 +20,8 @@ from bonebench.web.pages.api import REFUSED, Strict
 from bonebench.web.shell import door_of, show
 
 router = APIRouter()
+# What a change costs to have at all is typed beside its tick, under its name.
+BUYS = "buys:"
 MORE = ("pot", "tub", "beetle box", "rack")
 OTHERS = (
     Otherwise(name="a helper on Saturday mornings", helper=Helper((5,), time(9), time(13))),
@@ -44,13 +47,15 @@ async def page(
     request: Request, tick: Annotated[list[str] | None, Query()] = None, until: Annotated[str, Query(max_length=40)] = ""
 ) -> Response:
     """Show the ticks, and what comes of those that are set."""
-    return await run_in_threadpool(_page, request, tuple(tick or ()), until.strip())
+    sums = ((name.removeprefix(BUYS), text.strip()[:20]) for name, text in request.query_params.items() if name.startswith(BUYS))
+    return await run_in_threadpool(_page, request, tuple(tick or ()), until.strip(), {name: sum_ for name, sum_ in sums if sum_})
 
 
-def _page(request: Request, ticked: Sequence[str], until: str) -> Response:
+def _page(request: Request, ticked: Sequence[str], until: str, buys: Mapping[str, str]) -> Response:
     door, card, error = door_of(request), None, None
     kinds = {place.kind for place in door.room().places if place.open}
     offered = (*(Otherwise(name=f"one more {kind}", more={kind: 1}) for kind in MORE if kind in kinds), *OTHERS)
+    offered = tuple(replace(one, buys=buys.get(one.name)) for one in offered)
     try:
         changes = tuple(_changes(offered, ticked, until))
         if changes:
@@ -59,6 +64,7 @@ def _page(request: Request, ticked: Sequence[str], until: str) -> Response:
         error = fault.said
     return show(
         request, "calendar", "what_if.html", status=422 if error else 200, card=card, error=error, ticked=ticked, until=until,
+        buys=buys,
         offered=[(one.name, HINTS.get(one.name, "like the one there is")) for one in offered],
     )  # fmt: skip
 
