@@ -150,3 +150,16 @@ def test_a_room_where_everything_fits_has_no_clash():
     eaten = piece("E", eat(), tissue_kg=0.1, eating_kg_per_day=0.1, due=due(30), held=None)
     held = piece("H", stay("degrease", "pot", 3), due=due(1), held=said("x", "it waits"))
     assert words(problem(eaten, held, places=[*POT, Room("box", "box", 1)], appetite={"box": 1}), ["E"]) == []
+
+
+@needs_solver
+def test_in_a_large_room_the_soonest_promises_are_asked_about_and_the_rest_left_out():
+    # As above, with a hundred pieces beside the two that want the pot's room another way.
+    pieces = [piece(key, stay("degrease", "pot", 3), due=due(4)) for key in "AB"]
+    crowd = [piece(f"C{number}", stay("dry", "rack", 1)) for number in range(100)]
+    room = problem(*crowd, *pieces, places=[*POT, Room("rack", "rack", None)])
+    assert sorted(words(room)) == [
+        "A must be through on 6 Mar 2026",
+        "B must be through on 6 Mar 2026",
+        "there is only so much room in pot: pot",
+    ]

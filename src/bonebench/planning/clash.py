@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from bonebench.planning import solver
-from bonebench.planning.dispatch import dispatch_prepared
+from bonebench.planning.planned import planned
 from bonebench.planning.prepared import Prepared
 from bonebench.planning.problem import Problem
 from bonebench.planning.rules import work_days
@@ -12,6 +12,10 @@ from bonebench.said import Said, said
 
 # Deterministic time for each question to the solver.
 EFFORT = 2.0
+# In a room of more pieces than this only those that must be on their days are asked about, and of these so many, soonest first.
+# What clashes without the others clashes with them; what does not may still.
+WHOLE_ROOM = 60
+MOST_ASKED = 25
 
 
 def why_nothing_fits(problem: Problem, keys: Sequence[str] | None = None, *, effort: float = EFFORT) -> tuple[Said, ...]:
@@ -26,7 +30,7 @@ def why_nothing_fits(problem: Problem, keys: Sequence[str] | None = None, *, eff
     if alone:
         return alone
     held = {key for key, one in prepared.pieces.items() if one.piece.held is not None}
-    plan = dispatch_prepared(prepared, tuple(prepared.pieces))
+    plan = planned(prepared, tuple(prepared.pieces))
     off = {one.piece: one.why for one in plan.unplaced if one.piece not in held}
     if any(key in off for key in due):
         return tuple(
@@ -36,11 +40,13 @@ def why_nothing_fits(problem: Problem, keys: Sequence[str] | None = None, *, eff
         )
     if not due or not solver.available():
         return ()
-    model = solver.RoomModel(
-        prepared, [key for key in prepared.pieces if key not in held and key not in off], solver.Busy(), asked=True
-    )
+    due = sorted((key for key in due if key not in held), key=lambda key: prepared.pieces[key].piece.due or date.max)
+    whole = len(prepared.pieces) <= WHOLE_ROOM
+    due = due if whole else due[:MOST_ASKED]
+    there = [key for key in prepared.pieces if key not in held and key not in off] if whole else due
+    model = solver.RoomModel(prepared, there, solver.Busy(), asked=True)
     model.every_rule()
-    model.due_days_are_kept(key for key in due if key not in held)
+    model.due_days_are_kept(due)
     found = model.clash(effort=effort)
     return tuple(_words(prepared, words) for words in found or ())
 
