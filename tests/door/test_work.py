@@ -83,7 +83,7 @@ def test_a_fault_of_the_program_ends_only_that_work(door, work, capfd):
 
 def test_what_plans_are_made_with_is_compiled_ahead_in_a_process_of_its_own(door):
     work = Work(door, THE_KINDS)
-    assert _when(door, work.start("warm", {}).id, "done").result == {"kinds": 1}
+    assert _when(door, work.start("warm", {}).id, "done").result == {"kinds": 2}
     work.close()
 
 

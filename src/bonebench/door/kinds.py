@@ -7,6 +7,7 @@ from typing import Any
 from bonebench.door.work import Kind, Report
 from bonebench.records.book import Reading, Writing
 from bonebench.said import Said, said
+from bonebench.services.colony import ready
 from bonebench.services.plans.better import Found, Searching, look, warm_up
 from bonebench.services.promise.do import for_search, keep_found
 
@@ -26,11 +27,16 @@ def _nothing(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> datetime:
 
 
 def compile_ahead(now: datetime, report: Report) -> int:
-    """Compile what plans are made with, so that the first to ask for a promise need not wait for it; kept code is just loaded."""
-    report(0.0, said("warm.begun", "getting ready to plan; the first time on a machine it takes a minute"), None)
+    """Compile what plans and counted colonies are reckoned with, so that the first to ask for a promise need not wait for it.
+
+    Code that is kept already is just loaded.
+    """
     del now
+    report(0.0, said("warm.begun", "getting ready to plan; the first time on a machine it takes a minute"), None)
     warm_up()
-    return 1
+    report(0.7, said("warm.colony", "getting ready to reckon with the colony"), None)
+    ready.warm_up()
+    return 2
 
 
 def _kept(tx: Writing, now: datetime, gathered: datetime, result: int) -> Mapping[str, Any]:

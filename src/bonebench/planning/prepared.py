@@ -106,7 +106,7 @@ class Prepared:
     def _lateness_bound(self) -> float:
         """Return more weighted late days than any plan of this problem can have."""
         last = self.calendar.date_of(self.problem.horizon_days + 1)
-        return 1 + sum(piece.weight * max(0, (last - piece.due).days) for piece in self.problem.pieces if piece.due is not None)
+        return 1.0 + sum(piece.weight * max(0, (last - piece.due).days) for piece in self.problem.pieces if piece.due is not None)
 
 
 def food_of(piece: Piece, problem: Problem) -> Food:
