@@ -65,6 +65,16 @@ def test_replays_are_the_same_on_many_workers_and_for_the_same_seed():
     assert promise(room, list("0123"), Uncertain(seed=2), replays=30) != alone
 
 
+def test_a_draw_is_the_same_whichever_were_drawn_before_it():
+    # The shared errors are drawn in rows that grow: 700 lies beyond the first of them.
+    room = problem(*(piece(str(n), soak(3, shared="xy"[n % 2])) for n in range(4)), places=POT)
+    through = Draws(room, Uncertain(), list("0123"))
+    one_by_one = [through.draw(number).tables.leg for number in range(701)]
+    for number in (0, 255, 256, 700):
+        assert (Draws(room, Uncertain(), list("0123")).draw(number).tables.leg == one_by_one[number]).all()
+    assert (one_by_one[255] != one_by_one[256]).any()
+
+
 def test_what_limits_is_named_with_its_share():
     room = problem(*(piece(str(n), soak(5)) for n in range(6)), places=POT)
     promised = promise(room, list("012345"), Uncertain(), replays=50)

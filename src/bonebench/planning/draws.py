@@ -11,7 +11,7 @@ from zlib import crc32
 import numpy as np
 
 from bonebench.errors import OutsideRange
-from bonebench.planning.calendars import DAY
+from bonebench.planning.calendars import DAY, Calendar
 from bonebench.planning.prepared import Leg, Prepared, Ready
 from bonebench.planning.problem import Piece, Problem, Spread
 from bonebench.planning.quick import QuickRoom
@@ -95,16 +95,18 @@ class Draws:
         self.quick = QuickRoom(Prepared(replace(problem, pieces=(*problem.pieces, *self._pool))))
         self._order = self.quick.order_of([*order, *(piece.key for piece in self._pool)])
         self._ahead = _ahead(uncertain.arrivals, len(self._pool))
+        self._rates = _rates(uncertain.arrivals, self.quick.prepared.calendar)
         self._due = self.quick.tables.piece[self._order[: len(order)], LAST_DAY]
         ready = list(self.quick.prepared.pieces.values())
         legs = [(one, leg, at) for one in ready for at, leg in enumerate(one.legs)]
         self._errors = [_Error.of(one, leg, at) for one, leg, at in legs]
         self._owners = np.array([self.quick.number[one.piece.key] for one, _, _ in legs], np.int64)
-        self._names = sorted({error.shared for error in self._errors if error.shared})
-        number = {name: at for at, name in enumerate(self._names)}
+        names = sorted({error.shared for error in self._errors if error.shared})
+        number = {name: at for at, name in enumerate(names)}
+        self._shared = _Shared(uncertain.seed, names)
         self._low = np.array([error.low for error in self._errors])
         self._high = np.array([error.high for error in self._errors])
-        self._group = np.array([number.get(error.shared, len(self._names)) for error in self._errors], np.int64)
+        self._group = np.array([number.get(error.shared, len(names)) for error in self._errors], np.int64)
         part = np.array([error.part if error.shared else 0.0 for error in self._errors])
         self._of_group, self._of_own = np.sqrt(part), np.sqrt(1 - part)
         self._over = [(at, error.over) for at, error in enumerate(self._errors) if error.over is not None]
@@ -127,10 +129,8 @@ class Draws:
 
     def _factors(self, number: int, rng: np.random.Generator) -> Floats:
         """How many times its working days each leg takes in this draw."""
-        shared = [
-            np.random.default_rng([self._uncertain.seed, number, crc32(name.encode())]).standard_normal() for name in self._names
-        ]
-        z = self._of_group * np.array([*shared, 0.0])[self._group] + self._of_own * rng.standard_normal(len(self._errors))
+        shared = np.append(self._shared.of(number), 0.0)[self._group]
+        z = self._of_group * shared + self._of_own * rng.standard_normal(len(self._errors))
         for at, over in self._over:
             # It has lasted so long already and is not over: what is left of the distribution is drawn from.
             z[at] = _beyond(z[at], over)
@@ -158,9 +158,7 @@ class Draws:
         piece = tables.piece.copy()
         known = len(self._due)
         pool = self._order[known:]
-        calendar = self.quick.prepared.calendar
-        rates = np.array([arrivals.per_month.get(calendar.date_of(day).month, 0.0) / 30.44 for day in range(arrivals.days)])
-        came = np.repeat(np.arange(arrivals.days), rng.poisson(rates))[: len(pool)]
+        came = np.repeat(np.arange(arrivals.days), rng.poisson(self._rates))[: len(pool)]
         drawn = rng.permutation(pool)
         piece[pool, HELD] = 1
         chosen = drawn[: len(came)]
@@ -169,6 +167,31 @@ class Draws:
         due = np.full(len(pool), NEVER, np.int64)
         due[: len(came)] = np.minimum(came + self._ahead[chosen - pool[0]], NEVER)
         return Drawn(tables._replace(piece=piece), _joined(self._order[:known], self._due, drawn, due))
+
+
+class _Shared:
+    """What errs together: each name has one draw for each replay, by its own stream, whatever other names there are."""
+
+    def __init__(self, seed: int, names: Sequence[str]) -> None:
+        self._seeds = [[seed, crc32(name.encode())] for name in names]
+        self._drawn: Floats = np.empty((len(names), 0))
+
+    def of(self, number: int) -> Floats:
+        """Return the draws of one replay, by name."""
+        if number >= self._drawn.shape[1]:
+            # A longer row begins as the shorter one did. To make a stream costs more than a hundred of its draws.
+            count = max(256, 2 * number)
+            rows = [np.random.default_rng(seed).standard_normal(count) for seed in self._seeds]
+            self._drawn = np.array(rows).reshape(len(rows), count)
+        column: Floats = self._drawn[:, number]
+        return column
+
+
+def _rates(arrivals: Arrivals | None, calendar: Calendar) -> Floats:
+    """How many are expected to come on each day from today."""
+    if arrivals is None:
+        return np.empty(0)
+    return np.array([arrivals.per_month.get(calendar.date_of(day).month, 0.0) / 30.44 for day in range(arrivals.days)])
 
 
 class _Error(NamedTuple):
