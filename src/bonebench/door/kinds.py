@@ -8,17 +8,23 @@ from bonebench.door.work import Kind, Report
 from bonebench.records.book import Reading, Writing
 from bonebench.said import Said, said
 from bonebench.services.colony import ready
-from bonebench.services.plans.better import Found, Searching, look, warm_up
+from bonebench.services.plans.better import Found, look, warm_up
 from bonebench.services.promise.do import for_search, keep_found
+from bonebench.services.season.counted import SearchingFed
 
 
-def better_plan(searching: Searching, report: Report) -> Found:
+def better_plan(searching: SearchingFed, report: Report) -> Found:
     """Look for a better plan, and work out what can be promised by it."""
 
     def tell(share: float, words: Said) -> None:
         report(share, words, None)
 
-    return look(searching, tell)
+    found = look(searching, tell)
+    if not searching.counted:
+        return found
+    from bonebench.services.season.fed import with_the_colony  # noqa: PLC0415  the model, only where a colony was counted
+
+    return with_the_colony(found, searching)
 
 
 def _nothing(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> datetime:

@@ -19,6 +19,8 @@ from bonebench.shop.steps import STEP_KINDS, Step
 
 WEEKS = 4
 MOST_WEEKS = 60
+MEND = said("plan.note.next", "mend it where it was written, then look again")
+NEXT = {"plan.note.fed": said("plan.note.fed.next", "feed them between, scraps will do, or promise the later days; see their page")}
 
 
 def plan_card(subjects: Iterable[Subject], around: Surroundings, plan: StoredPlan, *, days: int = 7 * WEEKS) -> PlanCard:
@@ -150,7 +152,7 @@ class _Shown:
         """Return what is odd about the room or a piece, as flags; a hold is listed with what found no time."""
         for note in self._plan.notes:
             if note.key != "plan.note.hold":
-                yield Flag(with_names(note, self._names()), said("plan.note.next", "mend it where it was written, then look again"))
+                yield Flag(with_names(note, self._names()), NEXT.get(note.key, MEND))
 
     def _names(self) -> dict[str, str]:
         places = {place.key: place.name for place in self._around.known.room.places}

@@ -25,6 +25,7 @@ from bonebench.services.promise.cards import KeptCard
 from bonebench.services.promise.meanwhile import uncertain_of
 from bonebench.services.promise.quote import Gathered
 from bonebench.services.promise.turned_out import kept_card
+from bonebench.services.season.counted import SearchingFed, counted_in
 from bonebench.shop.specimen import Specimen
 
 MOST_SECONDS = 3600.0
@@ -46,7 +47,7 @@ def for_quote(tx: Reading, now: datetime) -> Gathered:
     return Gathered(known, problem, completed(order, Prepared(problem)), uncertain_of(_everyone(tx), known, now, paths=paths), now)
 
 
-def for_search(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> Searching:
+def for_search(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> SearchingFed:
     """Return what a search needs; ``asked`` may hold seconds, moves and seed."""
     known = known_of(tx, now)
     subjects = everything_in_work(tx, known)
@@ -56,7 +57,9 @@ def for_search(tx: Reading, now: datetime, asked: Mapping[str, Any]) -> Searchin
     before = kept_plan(tx) or make_plan(subjects, known, now=now, work_revision=revision)
     since = Earlier(before, keeping.plan_of_day_before(tx)).since(known.room.day(now))
     uncertain = uncertain_of(_everyone(tx), known, now, paths=paths)
-    searching = Searching(Paces.of(subjects, known, now), before, uncertain, revision, since, appetites)
+    searching = SearchingFed(
+        Paces.of(subjects, known, now), before, uncertain, revision, since, appetites, counted=counted_in(tx, known, subjects, now)
+    )
     told = {name: asked[name] for name in ("seconds", "moves", "seed") if asked.get(name) is not None}
     for name, most in (("seconds", MOST_SECONDS), ("moves", MOST_MOVES)):
         if name in told and not 0 <= told[name] <= most:
