@@ -64,15 +64,16 @@ def plan_command(
 
 def _look(door: "Door", asked: dict[str, float | None]) -> None:
     """Look for a better plan here and now; how far it is goes to standard error."""
-    from bonebench.services.plans.better import look
+    from bonebench.door.kinds import better_plan
     from bonebench.services.promise.do import for_search, keep_found
 
-    def report(share: float, words: "Said") -> None:
+    def report(share: float, words: "Said", partial: object) -> None:
+        del partial
         click.echo(f"{share:4.0%} {words.text}", err=True)
 
     door.make_current(door.now())
     searching = door.read(lambda tx, now: for_search(tx, now, asked))
-    found = look(searching, report)
+    found = better_plan(searching, report)
     with door.book.writing() as tx:
         kept = keep_found(tx, door.now(), searching, found)
     cut = ", cut short by the seconds given" if found.cut_short else ""
