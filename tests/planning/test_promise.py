@@ -143,6 +143,31 @@ def test_those_who_come_with_a_day_go_before_a_piece_without_one_as_in_the_room(
     assert mean(none, some_come(0.5, (20, None))) == pytest.approx(10 + 11 / 3 + 2, abs=0.5)
 
 
+def test_a_quote_joins_by_the_day_it_would_be_promised_where_pieces_are_promised():
+    # One pot, nothing unknown, nobody comes: 10 days for the first, 5 for another, 2 for the new one.
+    day = NOW.date() + timedelta(days=10)
+    first, new = piece("first", stay("degrease", "pot", 10), due=day), piece("new", stay("degrease", "pot", 2))
+
+    def days(other_due, uncertain):
+        other = piece("other", stay("degrease", "pot", 5), due=other_due)
+        return quote(problem(first, other, places=POT), ["first", "other"], new, uncertain, replays=10).lasting_days[0]
+
+    promised, unpromised = some_come(0, (20,)), some_come(0, (None,))
+    assert days(None, promised) == 10 + 2  # past the one without a day
+    assert days(day + timedelta(days=50), promised) == 10 + 2  # and past the one whose day is much later
+    assert days(day, promised) == 10 + 5 + 2  # behind the one whose day is sooner
+    assert days(None, unpromised) == days(day + timedelta(days=50), unpromised) == 10 + 5 + 2  # nobody is promised: behind all
+
+
+def test_those_who_come_stand_behind_a_quoted_piece_unless_they_are_promised_sooner():
+    first, new = piece("first", stay("degrease", "pot", 10), due=NOW.date()), piece("new", stay("degrease", "pot", 2))
+    room = problem(first, places=POT)
+    assert set(quote(room, ["first"], new, some_come(0.5, (100,))).lasting_days) == {12.0}
+    # The 5.5 of the first ten days go before it; were all promised sooner it would be 23 days as above, but it has a day itself.
+    soon = quote(room, ["first"], new, some_come(0.5, (1,))).lasting_days
+    assert 10 + 5.5 + 2 < sum(soon) / len(soon) < 23
+
+
 def test_a_quote_stands_behind_what_is_there_and_agrees_with_its_own_promise():
     room = problem(*(piece(str(n), soak(3)) for n in range(3)), places=POT)
     new = piece("new", soak(2))

@@ -190,3 +190,21 @@ def test_who_may_come_is_promised_as_far_ahead_as_those_of_the_last_year_were(de
     assert arrivals.usual_ahead_days == 28
     clock.advance(days=366)
     assert desk.read(for_quote).uncertain.arrivals is None
+
+
+def test_a_quote_says_how_those_who_come_meanwhile_are_promised(desk):
+    def said_of(card):
+        return {
+            flag.what.key for flag in card.flags if flag.what.key.startswith(("promise.nobody", "promise.none", "promise.joins"))
+        }
+
+    assert said_of(ask(desk)) == {"promise.nobody_comes"}
+    for _ in range(10):
+        take_in(desk)
+    assert said_of(ask(desk)) == {"promise.none_promised"}
+    take_in(desk, promised="2026-06-01")
+    card = ask(desk)
+    assert said_of(card) == {"promise.joins"}
+    (line,) = [line for line in card.basis if line.key.startswith("newcomers are promised")]
+    assert (line.low, line.high, line.unit) == (28, 28, "days")
+    assert line.source == "1 of the 11 pieces that came last were promised a day"

@@ -18,6 +18,7 @@ import numpy as np
 
 from bonebench.errors import Impossible, OutsideRange
 from bonebench.planning.draws import Arrivals, Draws, Uncertain
+from bonebench.planning.joining import joined
 from bonebench.planning.problem import Piece, Problem
 from bonebench.planning.waits import Waited, Waits
 from bonebench.science.scheduling.tables import END, NEVER, Ints
@@ -27,6 +28,8 @@ __all__ = ["Arrivals", "Limiting", "Promised", "Uncertain", "promise", "quote"]
 QUOTE_REPLAYS = 200
 PROMISE_REPLAYS = 1000
 SHARES = (0.5, 0.8, 0.95)
+# The day a quote is promised moves its place, and its place the day: so often is it asked again, with half the replays.
+SETTLING = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,14 +101,31 @@ def promise(
 
 
 def quote(problem: Problem, order: Sequence[str], piece: Piece, uncertain: Uncertain, *, replays: int = QUOTE_REPLAYS) -> Promised:
-    """Say what could be promised for one more piece, behind everything that is in the room already."""
+    """Say what could be promised for one more piece, as if it were promised the day that holds four times in five.
+
+    It joins the order by that day (`joining`), behind everybody who is promised for it or sooner, and those who come later join
+    before or behind it by theirs. Where nobody who came was promised a day it stands behind everything that is there.
+    """
     if any(other.key == piece.key for other in problem.pieces):
         raise Impossible("promise.known", "{piece} is in the plan already: ask for its promise, not for a quote", piece=piece.key)
     usual = uncertain.arrivals.usual_ahead_days if uncertain.arrivals is not None else None
-    if piece.due is None and usual is not None:
-        piece = replace(piece, due=piece.release.astimezone(problem.zone).date() + timedelta(days=ceil(usual)))
-    fuller = replace(problem, pieces=(*problem.pieces, piece))
-    return promise(fuller, (*order, piece.key), uncertain, wanted=(piece.key,), replays=replays)[piece.key]
+    dues = {other.key: other.due for other in problem.pieces}
+
+    def told(due: date | None, replays: int) -> Promised:
+        joins = joined([(key, dues[key]) for key in order], [(piece.key, due)])
+        fuller = replace(problem, pieces=(*problem.pieces, replace(piece, due=due)))
+        return promise(fuller, joins, uncertain, wanted=(piece.key,), replays=replays)[piece.key]
+
+    due = piece.due
+    if due is None and usual is not None:
+        # From behind everybody who is promised, and then forward: from the front it would find a day that only pushing in gives.
+        due = max([piece.release.astimezone(problem.zone).date() + timedelta(days=ceil(usual)), *filter(None, dues.values())])
+        for _ in range(SETTLING):
+            by = told(due, ceil(replays / 2)).p80
+            if by is None or by == due:
+                break
+            due = by
+    return told(due, replays)
 
 
 def _replay(chunk: _Chunk) -> tuple[Ints, list[list[Waited]]]:

@@ -131,6 +131,16 @@ def _basis(like: Specimen, known: Known, gathered: Gathered) -> Iterable[Basis]:
             source = f"{leg.pieces} pieces here; {leg.method.source}" if leg.pieces else leg.method.source
             yield Basis(f"{leg.step.value}, {leg.method.name}", leg.span.p10, leg.span.p90, "days", leg.known, source)
     yield from appetite_basis(known)
+    yield from _ahead_basis(gathered)
+
+
+def _ahead_basis(gathered: Gathered) -> Iterable[Basis]:
+    """Return how far ahead those who may come are taken to be promised, where any was."""
+    ahead = gathered.uncertain.arrivals.ahead_days if gathered.uncertain.arrivals is not None else ()
+    known = [days for days in ahead if days is not None]
+    if known:
+        source = f"{len(known)} of the {len(ahead)} pieces that came last were promised a day"
+        yield Basis("newcomers are promised, after they come", min(known), max(known), "days", Standing.ROOM, source)
 
 
 def appetite_basis(known: Known) -> Iterable[Basis]:
@@ -147,13 +157,28 @@ def appetite_basis(known: Known) -> Iterable[Basis]:
 
 
 def _flags(gathered: Gathered) -> Iterable[Flag]:
-    if gathered.uncertain.arrivals is None:
+    arrivals = gathered.uncertain.arrivals
+    if arrivals is None:
         yield Flag(
             said(
                 "promise.nobody_comes",
                 "fewer than ten pieces came in the last year, so nobody else is reckoned with to come meanwhile",
             ),
             said("promise.nobody_comes.next", "before a busy season, promise the later day"),
+        )
+    elif arrivals.usual_ahead_days is None:
+        yield Flag(
+            said("promise.none_promised", "nobody who came last was promised a day, so this piece stands behind all that is there"),
+            said("promise.none_promised.next", "write promised days on the pieces: then those go first, here and in the room"),
+        )
+    else:
+        yield Flag(
+            said(
+                "promise.joins",
+                "this piece goes before those that are promised later or not at all; those who come go before it or behind it by "
+                "their day, promised as those who came last were",
+            ),
+            said("promise.joins.next", "write the day on the piece when it comes: without one it goes last, and takes longer"),
         )
     held = sum(1 for piece in gathered.problem.pieces if piece.held is not None)
     if held:
