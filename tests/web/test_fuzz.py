@@ -116,7 +116,7 @@ OPERATIONS = [
 NO_BAD_ONE = {
     ("GET", "/api/v1/colony/skill"),
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"), ("GET", "/api/v1/colony/box"),
-    ("GET", "/api/v1/promises"),
+    ("GET", "/api/v1/promises"), ("GET", "/api/v1/prices"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/specimens/{tag}/photos/colour"),
