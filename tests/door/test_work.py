@@ -9,13 +9,16 @@ from pathlib import Path
 import pytest
 
 from bonebench.cli.face import now
-from bonebench.door import Door
+from bonebench.door import Door, Intake
 from bonebench.door.kinds import KINDS as THE_KINDS
 from bonebench.door.work import Work
 from bonebench.errors import UnknownName
+from bonebench.files.whatif_toml import Otherwise
 from bonebench.said import said
 from bonebench.services import jobs
 from bonebench.services.jobs import JobCard
+from bonebench.services.what_if import long as what_if
+from bonebench.services.year import long as holiday
 from tests.door.tasks import KINDS
 
 PATIENCE_S = 300  # a machine that never compiled the plan takes a minute or more
@@ -114,3 +117,32 @@ def test_only_the_newest_ended_work_stays_in_the_book(door):
         assert [card.id for card in jobs.newest(tx, door.now(), "count").jobs][:2] == ["j24", "j23"]
         with pytest.raises(UnknownName, match="there is no work j0 in this book"):
             jobs.job(tx, "j0", door.now())
+
+
+CHANGES = tuple(Otherwise(name=f"{n} more pots", more={"pot": n}) for n in range(1, 13))
+
+
+def test_a_what_if_that_is_stopped_keeps_the_changes_that_were_planned(door):
+    for n in range(12):
+        door.add(Intake("red fox", promised=f"2099-01-{n + 1:02d}"))
+    work = Work(door, THE_KINDS)
+    card = work.start(what_if.KIND, what_if.as_asked(CHANGES, 6000))
+    while _card(door, card.id).share < 3 / 14:  # the search, the room as it is, the first change
+        assert _card(door, card.id).live
+        time.sleep(0.05)
+    door.stop_work(card.id)
+    stopped = _when(door, card.id, "stopped")
+    kept = door.read(what_if.kept)
+    assert 2 <= len(kept.card.sides) == stopped.result["sides"] < 13
+    assert [side.name for side in kept.card.sides[1:]] == [one.name for one in CHANGES[: len(kept.card.sides) - 1]]
+    assert kept.card.flags[0].what.key == "what_if.stopped"
+    work.close()
+
+
+def test_the_last_day_for_a_holiday_is_worked_out_in_a_process_of_its_own(door):
+    work = Work(door, THE_KINDS)
+    by = (door.now() + timedelta(days=200)).date()
+    done = _when(door, work.start(holiday.KIND, holiday.as_asked(by.isoformat(), "red fox", 20)).id, "done")
+    kept = door.read(holiday.kept)
+    assert (kept.holiday.through_by, kept.holiday.last_day.isoformat(), kept.job) == (by, done.result["last_day"], done)
+    work.close()

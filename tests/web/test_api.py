@@ -28,7 +28,7 @@ MADE = {
     ("post", f"{API}/tags"), ("post", f"{API}/lots"),
 }  # fmt: skip
 # What begins long work answers 202.
-BEGUN = {("post", f"{API}/plan")}
+BEGUN = {("post", f"{API}/{asked}") for asked in ("plan", "what-if/look", "season/holiday")}
 FOX = IN_BOX
 SAME = [
     ("/today", lambda door: door.today()),

@@ -74,6 +74,7 @@ OPERATIONS = [
     ("GET", "/api/v1/outdoors"),
     ("GET", "/api/v1/thaw"),
     ("POST", "/api/v1/what-if"),
+    *((method, f"/api/v1/{asked}") for method in ("GET", "POST") for asked in ("what-if/look", "season/holiday")),
     ("GET", "/api/v1/prices"),
     ("POST", "/api/v1/prices"),
     ("GET", "/api/v1/promise"),
@@ -116,7 +117,7 @@ OPERATIONS = [
 NO_BAD_ONE = {
     ("GET", "/api/v1/colony/skill"),
     ("GET", "/healthz"), ("GET", "/api/v1/room"), ("GET", "/api/v1/colony"), ("GET", "/api/v1/colony/box"),
-    ("GET", "/api/v1/promises"), ("GET", "/api/v1/prices"),
+    ("GET", "/api/v1/promises"), ("GET", "/api/v1/prices"), ("GET", "/api/v1/what-if/look"), ("GET", "/api/v1/season/holiday"),
     ("GET", "/api/v1/specimens/{tag}"), ("GET", "/api/v1/species/{key}"), ("GET", "/api/v1/specimens/{tag}/photos"),
     ("GET", "/api/v1/specimens/{tag}/teeth"),
     ("GET", "/api/v1/specimens/{tag}/photos/colour"),

@@ -11,6 +11,8 @@ from bonebench.services.colony import ready
 from bonebench.services.plans.better import Found, look, warm_up
 from bonebench.services.promise.do import for_search, keep_found
 from bonebench.services.season.counted import SearchingFed
+from bonebench.services.what_if import long as what_if
+from bonebench.services.year import long as holiday
 
 
 def better_plan(searching: SearchingFed, report: Report) -> Found:
@@ -52,5 +54,7 @@ def _kept(tx: Writing, now: datetime, gathered: datetime, result: int) -> Mappin
 
 KINDS: Mapping[str, Kind] = {
     "plan": Kind("plan", for_search, better_plan, keep_found),
+    what_if.KIND: Kind(what_if.KIND, what_if.for_long, what_if.work_out, what_if.keep),
+    holiday.KIND: Kind(holiday.KIND, holiday.for_long, holiday.work_out, holiday.keep),
     "warm": Kind("warm", _nothing, compile_ahead, _kept),
 }

@@ -13,8 +13,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
+from multiprocessing.reduction import ForkingPickler
 from threading import Event
 from time import monotonic
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from bonebench.errors import BonebenchError
@@ -34,6 +36,14 @@ BROKE: tuple[jobs.State, Said] = (
     "broken",
     said("job.broke", "it broke off by a fault of the program; what it printed stands where the program was started"),
 )
+
+
+def _read_only(plain: dict[Any, Any]) -> "MappingProxyType[Any, Any]":
+    return MappingProxyType(plain)
+
+
+# What is shipped is kept in tables nobody can write in, which Python does not send to another process by itself.
+ForkingPickler.register(MappingProxyType, lambda table: (_read_only, (dict(table),)))
 THREADS = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS")
 
 

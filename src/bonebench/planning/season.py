@@ -1,7 +1,7 @@
 """The season ahead: what comes in each month against what the colony eats and the pots hold, when the freezer is full, and the last
 day to take in work for a holiday."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Literal
@@ -20,6 +20,7 @@ from bonebench.planning.rules import first_come, work_days
 from bonebench.science.scheduling.tables import DAY, PLACE, START, UNSET, Ints
 
 DAYS_A_MONTH = 30.44
+Heard = Callable[[float], None]
 Measure = Literal["pieces", "L", "kg"]
 MEASURES: tuple[Measure, ...] = ("pieces", "L", "kg")  # in the order of a load
 
@@ -198,14 +199,21 @@ class LastDay:
 
 def last_day_to_accept(
     problem: Problem, order: Sequence[str], piece: Piece, uncertain: Uncertain, *, through_by: date, share: float = 0.8,
-    replays: int = QUOTE_REPLAYS,
+    replays: int = QUOTE_REPLAYS, heard: Heard = lambda share: None,
 ) -> LastDay:  # fmt: skip
-    """Return the last day to take in a piece like this for a holiday, by promise: halving the days between now and then."""
+    """Return the last day to take in a piece like this for a holiday, by promise: halving the days between now and then.
+
+    ``heard`` is told before each quote which share of them is done.
+    """
     today = problem.now.astimezone(problem.zone).date()
-    if through_by <= today:
-        raise Impossible("season.past", "{day:day} is not ahead: name a day after today", day=through_by.isoformat())
+    not_past(through_by, today)
+    quotes = 1 + max(1, (through_by - today).days).bit_length()
+    asked_of = 0
 
     def holds(days: int) -> tuple[bool, Promised]:
+        nonlocal asked_of
+        heard(min(asked_of / quotes, 1.0))
+        asked_of += 1
         comes = _morning(problem, today + timedelta(days=days))
         promised = quote(problem, order, replace(piece, release=comes, received=comes), uncertain, replays=replays)
         end = _morning(problem, through_by + timedelta(days=1))
@@ -224,6 +232,12 @@ def last_day_to_accept(
         else:
             high = middle
     return LastDay(today + timedelta(days=low), through_by, share, promised)
+
+
+def not_past(day: date, today: date) -> None:
+    """Refuse a day that is not ahead."""
+    if day <= today:
+        raise Impossible("season.past", "{day:day} is not ahead: name a day after today", day=day.isoformat())
 
 
 def _morning(problem: Problem, day: date) -> datetime:

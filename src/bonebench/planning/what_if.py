@@ -1,6 +1,6 @@
 """What would be otherwise: one change of the room each, planned the same way and laid side by side in dates and lateness."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
@@ -137,16 +137,27 @@ def side_by_side(
     start: Sequence[str] | None = None,
     out_of_time: OutOfTime = lambda: False,
 ) -> tuple[Side, ...]:
-    """Plan the room as it is and once for each change, all with the same effort; the room as it is comes first.
+    """Plan the room as it is and once for each change, all with the same effort; the room as it is comes first."""
+    return tuple(each_side(problem, changes, moves=moves, seed=seed, start=start, out_of_time=out_of_time))
+
+
+def each_side(
+    problem: Problem,
+    changes: Mapping[str, Change],
+    *,
+    moves: int = 300,
+    seed: int = 1,
+    start: Sequence[str] | None = None,
+    out_of_time: OutOfTime = lambda: False,
+) -> Iterator[Side]:
+    """Return the sides one by one as they are planned.
 
     All go on from one order that was looked for first, with the same dice, so that a change is not praised for a longer search.
     """
-    found = search(problem, moves=moves, seed=seed, start=start, out_of_time=out_of_time).plan
     rooms = {"as it is": problem, **{name: change(problem) for name, change in changes.items()}}
-    return tuple(
-        _side(name, room, search(room, moves=moves, seed=seed, start=found.order, out_of_time=out_of_time).plan)
-        for name, room in rooms.items()
-    )
+    found = search(problem, moves=moves, seed=seed, start=start, out_of_time=out_of_time).plan
+    for name, room in rooms.items():
+        yield _side(name, room, search(room, moves=moves, seed=seed, start=found.order, out_of_time=out_of_time).plan)
 
 
 def _side(name: str, problem: Problem, plan: Plan) -> Side:

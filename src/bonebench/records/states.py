@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import delete, insert, select
+from sqlalchemy import delete, func, insert, select
 
 from bonebench.records import tables as t
 from bonebench.records.book import Reading, Writing
@@ -54,6 +54,12 @@ def specimens(tx: Reading, *, tag: str | None = None, owner: str | None = None, 
     if finished is not None:
         query = query.where(t.specimen_now.c.finished == finished)
     return list(tx.connection.execute(query).scalars())
+
+
+def in_work(tx: Reading) -> int:
+    """Return how many specimens are in work."""
+    asked = select(func.count()).select_from(t.specimen_now).where(t.specimen_now.c.finished.is_(False))
+    return int(tx.connection.execute(asked).scalar_one())
 
 
 def sits_in(tx: Reading, place: str) -> list[tuple[str, str]]:

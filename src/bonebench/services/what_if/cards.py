@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from bonebench.services.cards import Basis, Caution, Flag, Said
 from bonebench.services.costs.cards import CostCard
+from bonebench.services.jobs import JobCard
 
 
 @dataclass(frozen=True)
@@ -57,3 +58,17 @@ class WhatIfCard:
     flags: tuple[Flag, ...]
     cautions: tuple[Caution, ...]
     schema: str = "plan.what-if/1"
+
+
+@dataclass(frozen=True)
+class WhatIfKeptCard:
+    """The last what-if that was worked out beside the pages, with its age; ``job`` is the newest such work, whatever its state.
+
+    ``current`` says whether nothing was written in the book since; both are None where none is kept.
+    """
+
+    job: JobCard | None
+    card: WhatIfCard | None
+    current: bool | None
+    age: Said | None
+    schema: str = "plan.what-if.kept/1"

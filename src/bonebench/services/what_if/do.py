@@ -1,14 +1,15 @@
 """Gather what a what-if needs, and work it out: the second part needs no book and can be done in a process of its own."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from bonebench.errors import OutsideRange
 from bonebench.files.whatif_toml import Otherwise
 from bonebench.planning.problem import Problem
+from bonebench.planning.search import OutOfTime
 from bonebench.planning.season import expected_pieces
-from bonebench.planning.what_if import side_by_side
+from bonebench.planning.what_if import Side, each_side
 from bonebench.records.book import Reading
 from bonebench.services.gather import everything_in_work, names_of_people
 from bonebench.services.promise.do import for_quote
@@ -54,14 +55,28 @@ def for_what_if(tx: Reading, now: datetime) -> Told:
 
 def worked(asked: Asked, told: Told) -> WhatIfCard:
     """Plan the room as it is and once for each change."""
+    return list(worked_one_by_one(asked, told))[-1]
+
+
+def worked_one_by_one(asked: Asked, told: Told, out_of_time: OutOfTime = lambda: False) -> Iterator[WhatIfCard]:
+    """Return the card after each change, with those that are planned so far; ``out_of_time`` is asked before each try."""
+    check_moves(asked)
+    problem, expected = with_expected(told.room)
+    changes = {one.name: change_of(one, told.people) for one in asked.changes}
+    sides: list[Side] = []
+    for side in each_side(problem, changes, moves=asked.moves, start=told.room.order, out_of_time=out_of_time):
+        sides.append(side)
+        if len(sides) > 1 or not asked.changes:
+            done = asked.changes[: len(sides) - 1]
+            yield what_if_card(done, sides, told.room, told.pieces, expected=expected, moves=asked.moves)
+
+
+def check_moves(asked: Asked) -> None:
+    """Refuse an effort that cannot be."""
     if not 0 <= asked.moves <= MOST_MOVES:
         raise OutsideRange(
             "what_if.moves", "{moves} orders were asked for; it is 0 to {most} for each change", moves=asked.moves, most=MOST_MOVES
         )
-    problem, expected = with_expected(told.room)
-    changes = {one.name: change_of(one, told.people) for one in asked.changes}
-    sides = side_by_side(problem, changes, moves=asked.moves, start=told.room.order)
-    return what_if_card(asked.changes, sides, told.room, told.pieces, expected=expected, moves=asked.moves)
 
 
 def with_expected(room: Gathered) -> tuple[Problem, int]:

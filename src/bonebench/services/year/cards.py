@@ -1,9 +1,10 @@
 """The cards of the season ahead."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from bonebench.services.cards import Basis, Caution, Flag, Said, SpeciesName
+from bonebench.services.jobs import JobCard
 
 
 @dataclass(frozen=True)
@@ -103,3 +104,19 @@ class SeasonCard:
     flags: tuple[Flag, ...]
     cautions: tuple[Caution, ...]
     schema: str = "season/1"
+
+
+@dataclass(frozen=True)
+class HolidayKeptCard:
+    """The last day for a holiday that was worked out beside the pages last, with its age; ``job`` is the newest such work.
+
+    ``current`` says whether nothing was written in the book since; ``replays`` on how many it rests. None where none is kept.
+    """
+
+    job: JobCard | None
+    holiday: HolidayCard | None
+    replays: int | None
+    made_at: datetime | None
+    current: bool | None
+    age: Said | None
+    schema: str = "season.holiday.kept/1"

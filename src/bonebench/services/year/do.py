@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from math import inf, isfinite
 
 from bonebench.errors import Impossible, OutsideRange
-from bonebench.planning.season import Filling, Month, filling, inflow, last_day_to_accept
+from bonebench.planning.promise import QUOTE_REPLAYS
+from bonebench.planning.season import Filling, Heard, Month, filling, inflow, last_day_to_accept, not_past
 from bonebench.said import Said, said
 from bonebench.services.cards import Flag
+from bonebench.services.known import Known
 from bonebench.services.plans.problem import box_appetite_known
 from bonebench.services.promise.meanwhile import FEWEST, fresh_piece
 from bonebench.services.promise.quote import FURTHEST_DAYS, AskedQuote, Gathered, appetite_basis, imagined
@@ -17,6 +19,7 @@ from bonebench.services.specimens.names import species_name
 from bonebench.services.year.cards import FreezerCard, HandsCard, HolidayCard, KindCard, LevelCard, MonthCard, SeasonCard
 from bonebench.services.year.hands import beside_words, hands_cards, hands_flag, hands_known, hands_words
 from bonebench.shop.names import find
+from bonebench.shop.species import Species
 from bonebench.shop.steps import PlaceKind
 
 MONTHS, MOST_MONTHS = 12, 24
@@ -52,7 +55,7 @@ def season(asked: AskedSeason, room: Gathered) -> SeasonCard:
     return SeasonCard(
         months=tuple(_month(month, room, n, here) for n, month in enumerate(inflow(room.problem, arrivals, asked.months))),
         freezer=_freezer(room),
-        holiday=_holiday(asked, room) if asked.holiday else None,
+        holiday=holiday(asked, room) if asked.holiday else None,
         in_work=here,
         arrivals_a_year=sum(arrivals.per_month.values()) if arrivals is not None else None,
         basis=tuple(appetite_basis(room.known)),
@@ -150,18 +153,30 @@ def _freezer_words(found: Filling, most: float, most_on: date) -> Said:
     )  # fmt: skip
 
 
-def _holiday(asked: AskedSeason, room: Gathered) -> HolidayCard:
+def read_holiday(asked: AskedSeason, known: Known, now: datetime) -> tuple[date, Species]:
+    """Read by when which species should be through, and refuse what cannot be."""
     if not asked.species:
         raise Impossible("season.species", "a last day is for one kind of piece: say whose skull should be through by then")
-    known = room.known
     by, species = read_day(asked.holiday), find(asked.species, known.species)
-    today = known.room.day(room.now)
+    today = known.room.day(now)
     if by is None or (by - today).days > FURTHEST_DAYS:
         raise OutsideRange(
             "season.far", "{day:day} is more than a year ahead; ask for a day within a year from now", day=(by or today).isoformat()
         )
-    piece = fresh_piece(imagined(AskedQuote(species=asked.species), species), known, room.now, key="the piece asked for")
-    found = last_day_to_accept(room.problem, room.order, piece, room.uncertain, through_by=by, share=SHARE)
+    not_past(by, today)
+    return by, species
+
+
+def holiday(
+    asked: AskedSeason, room: Gathered, *, replays: int = QUOTE_REPLAYS, heard: Heard = lambda share: None
+) -> HolidayCard:  # fmt: skip
+    """Work out the last day to take a piece in for a holiday."""
+    known = room.known
+    by, species = read_holiday(asked, known, room.now)
+    piece = fresh_piece(imagined(AskedQuote(species=species.key), species), known, room.now, key="the piece asked for")
+    found = last_day_to_accept(
+        room.problem, room.order, piece, room.uncertain, through_by=by, share=SHARE, replays=replays, heard=heard
+    )
     dates = (found.promised.p50, found.promised.p80, found.promised.p95) if found.promised is not None else (None, None, None)
     return HolidayCard(species_name(species.key, known), by, found.day, *dates, _holiday_words(species.common_name, found.day, by))
 
