@@ -146,3 +146,18 @@ def test_the_last_day_for_a_holiday_is_worked_out_in_a_process_of_its_own(door):
     kept = door.read(holiday.kept)
     assert (kept.holiday.through_by, kept.holiday.last_day.isoformat(), kept.job) == (by, done.result["last_day"], done)
     work.close()
+
+
+def test_work_that_waits_for_its_turn_is_known_to_wait_and_can_be_stopped(door, work, monkeypatch):
+    first = work.start("count", {"to": None})
+    _when(door, first.id, "running")
+    monkeypatch.setattr(jobs, "SILENCE", timedelta(seconds=3))
+    second = work.start("refuse", {})
+    time.sleep(4)
+    waiting = _card(door, second.id)
+    assert (waiting.state, waiting.words.text) == ("waiting", "it waits for its turn: other work is being done")
+    door.stop_work(second.id)
+    assert _when(door, second.id, "stopped").words.text == "it was stopped before it had anything"
+    door.stop_work(first.id)
+    _when(door, first.id, "stopped")
+    assert _when(door, work.start("count", {"to": 1}).id, "done").result == {"counted": 1, "room": "Old dairy"}

@@ -101,6 +101,7 @@ class Work:
         self._kinds = kinds
         self._closing = Event()
         self._queue = _queue()
+        self._waiting: set[str] = set()
 
     def start(self, kind: str, asked: Mapping[str, Any]) -> JobCard:
         """Begin a piece of work; while one of its kind goes on, that one is returned instead."""
@@ -114,6 +115,7 @@ class Work:
         with door.book.writing() as tx:
             jobs.begin(tx, job, kind, asked, pen.now)
             card = jobs.job(tx, job, pen.now)
+        self._waiting.add(job)
         self._queue.submit(self._do, job, self._kinds[kind], gathered).add_done_callback(_loudly)
         return card
 
@@ -121,9 +123,13 @@ class Work:
         """Stop what goes on and wait for it; what is started afterwards goes on as ever."""
         self._closing.set()
         self._queue.shutdown(wait=True, cancel_futures=True)
+        self._waiting.clear()
         self._queue, self._closing = _queue(), Event()
 
     def _do(self, job: str, kind: Kind, gathered: Any) -> None:
+        if job not in self._waiting:
+            return  # it was stopped before its turn came
+        self._waiting.discard(job)
         # One thread of linear algebra for each process; the variables are read when the new process loads its libraries.
         for name in THREADS:
             os.environ.setdefault(name, "1")
@@ -157,9 +163,17 @@ class Work:
                 continue
             with self._door.book.writing() as tx:
                 stop = jobs.heard(tx, job, share, words, self._door.now())
+                self._let_wait(tx)
             if stop or self._closing.is_set():
                 return None, so_far, True
             written = monotonic()
+
+    def _let_wait(self, tx: Writing) -> None:
+        """Say of those behind that they wait, or nobody would know them from work whose program has ended; stop who should stop."""
+        waiting = tuple(self._waiting)
+        for job in jobs.still_waiting(tx, waiting, self._door.now()) if waiting else ():
+            self._waiting.discard(job)
+            jobs.end(tx, job, *NOTHING, now=self._door.now())
 
     def _settle(self, job: str, kind: Kind, gathered: Any, ended: _Ended | None, stopped: bool) -> None:
         with self._door.book.writing() as tx:

@@ -1,6 +1,6 @@
 """Long work as rows: begun, heard of, ended. Rows of work long ended are cleared away when new work begins."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -29,6 +29,13 @@ def heard(tx: Writing, job: str, *, state: str, share: float, words: Mapping[str
         values["words"] = dict(words)
     tx.connection.execute(update(t.job).where(t.job.c.id == job).values(**values))
     return bool(tx.connection.execute(select(t.job.c.stop).where(t.job.c.id == job)).scalar_one_or_none())
+
+
+def still_waiting(tx: Writing, waiting: Sequence[str], at: datetime) -> list[str]:
+    """Write down that these still wait for their turn; returns those somebody asked to stop."""
+    tx.connection.execute(update(t.job).where(t.job.c.id.in_(waiting)).values(heard_at=at))
+    asked = select(t.job.c.id).where(t.job.c.id.in_(waiting), t.job.c.stop.is_(True))
+    return list(tx.connection.execute(asked).scalars())
 
 
 def end(

@@ -1,6 +1,6 @@
 """Long work as people see it: what it is about, how far it is, how it ended."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any, Literal
@@ -15,6 +15,7 @@ from bonebench.said import Said, said
 State = Literal["waiting", "running", "done", "stopped", "refused", "broken"]
 # Whoever does long work is heard of every few seconds; after so much silence the program that did it is gone.
 SILENCE = timedelta(seconds=60)
+NO_WORDS: Mapping[str, str] = {"waiting": "it waits for its turn: other work is being done", "running": "it has begun"}
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,7 @@ class JobsCard:
 def job_card(row: Mapping[str, Any], now: datetime) -> JobCard:
     """Return a row as it is shown; one nobody has heard of for long was broken off."""
     state: State = row["state"]
-    words = msgspec.convert(row["words"], Said) if row["words"] is not None else said(f"job.{state}", state)
+    words = msgspec.convert(row["words"], Said) if row["words"] is not None else said(f"job.{state}", NO_WORDS.get(state, state))
     if state in ("waiting", "running") and now - row["heard_at"] > SILENCE:
         state, words = "broken", said("job.silent", "it was broken off: the program that did it has ended; ask again")
     return JobCard(
@@ -84,6 +85,11 @@ def heard(tx: Writing, job_id: str, share: float, words: Said | None, now: datet
     """Write down how far it is; returns whether somebody asked for it to stop."""
     plain = None if words is None else msgspec.to_builtins(words)
     return jobs.heard(tx, job_id, state="running", share=min(max(share, 0.0), 1.0), words=plain, at=now)
+
+
+def still_waiting(tx: Writing, waiting: Sequence[str], now: datetime) -> list[str]:
+    """Write down that these still wait for their turn; returns those somebody asked to stop."""
+    return jobs.still_waiting(tx, waiting, now)
 
 
 def end(tx: Writing, job_id: str, state: State, words: Said, result: Mapping[str, Any] | None = None, *, now: datetime) -> None:
