@@ -113,6 +113,7 @@ def season_holiday(door, replays):
         (what_if, what_if.as_asked((), 5), Impossible, "nothing is changed: tick or name at least one change"),
         (what_if, what_if.as_asked((POT,), -1), OutsideRange, "-1 orders were asked for; it is 0 to 20000"),
         (holiday, holiday.as_asked("soon", "red fox"), NotAQuantity, "'soon' is not a day"),
+        (holiday, holiday.as_asked("", "red fox"), Impossible, "say by which day it should be through, such as 2026-12-20"),
         (holiday, holiday.as_asked("2026-05-01", "red fox"), Impossible, "1 May 2026 is not ahead"),
         (holiday, holiday.as_asked("2026-10-01", "griffin"), UnknownName, "griffin"),
         (holiday, holiday.as_asked("2026-10-01", "red fox", 0), OutsideRange, "0 replays were asked for; it is 1 to 5000"),

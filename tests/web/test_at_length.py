@@ -66,6 +66,7 @@ def test_in_a_large_room_the_last_day_is_begun_by_a_button_and_shown_again(pages
     assert (card["replays"], card["current"], card["holiday"]["through_by"]) == (200, True, "2026-12-20")
     html = pages.get("/season").text
     assert "ake in a raccoon until" in html
+    assert 'value="raccoon"' in html
     assert "worked out just now; nothing was written in the book since; the room was replayed 200 times" in html
 
 

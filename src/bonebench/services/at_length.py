@@ -68,7 +68,7 @@ def age_words(kept: Answered, now: datetime) -> Said:
     if age < NOW:
         when = said("at_length.now", "worked out just now")
     elif age < HOURS:
-        when = said("at_length.minutes", "worked out {age:minutes} ago", age=age / timedelta(minutes=1))
+        when = said("at_length.minutes", "worked out {age:minutes} ago", age=age // timedelta(minutes=1))
     else:
         when = said("at_length.days", "worked out {age:days} ago", age=age / timedelta(days=1))
     end = "nothing was written in the book since"

@@ -158,10 +158,12 @@ def read_holiday(asked: AskedSeason, known: Known, now: datetime) -> tuple[date,
     if not asked.species:
         raise Impossible("season.species", "a last day is for one kind of piece: say whose skull should be through by then")
     by, species = read_day(asked.holiday), find(asked.species, known.species)
+    if by is None:
+        raise Impossible("season.no_day", "say by which day it should be through, such as 2026-12-20")
     today = known.room.day(now)
-    if by is None or (by - today).days > FURTHEST_DAYS:
+    if (by - today).days > FURTHEST_DAYS:
         raise OutsideRange(
-            "season.far", "{day:day} is more than a year ahead; ask for a day within a year from now", day=(by or today).isoformat()
+            "season.far", "{day:day} is more than a year ahead; ask for a day within a year from now", day=by.isoformat()
         )
     not_past(by, today)
     return by, species

@@ -56,6 +56,8 @@ def _page(request: Request, holiday: str, species: str, error: Said | None = Non
     except BonebenchError as fault:
         # The months do not depend on the holiday: what cannot be is said above them.
         error, card = fault.said, _season(request, AskedSeason())
+    if kept.job is not None and not holiday and not species:
+        holiday, species = kept.job.asked["holiday"], kept.job.asked["species"]
     return show(
         request, "calendar", "season.html", status=422 if error else 200, card=card, error=error, charts=season_charts(card),
         rows=month_rows(card), hours=hand_rows(card), large=large, kept=kept,
@@ -99,7 +101,7 @@ def look(request: Request, asked: Holiday) -> JSONResponse:
     return JSONResponse(as_json(_start(request, long.as_asked(asked.holiday, asked.species, asked.replays))), status_code=202)
 
 
-@router.get("/api/v1/season/holiday", response_model=HolidayKeptCard)
+@router.get("/api/v1/season/holiday", response_model=HolidayKeptCard, responses=REFUSED)
 def looked(request: Request) -> JSONResponse:
     """Return the last day that was worked out last, with its age, and how far the newest such work is."""
     return JSONResponse(as_json(door_of(request).read(long.kept)))

@@ -146,7 +146,7 @@ def look(request: Request, changed: Changed) -> JSONResponse:
     return JSONResponse(as_json(_start(request, long.as_asked(changes, changed.moves))), status_code=202)
 
 
-@router.get("/api/v1/what-if/look", response_model=WhatIfKeptCard)
+@router.get("/api/v1/what-if/look", response_model=WhatIfKeptCard, responses=REFUSED)
 def looked(request: Request) -> JSONResponse:
     """Return what the last long look came to, with its age, and how far the newest one is."""
     return JSONResponse(as_json(door_of(request).read(long.kept)))
