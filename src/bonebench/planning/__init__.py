@@ -13,7 +13,7 @@
 | promise dates (a job) | `promise.promise(problem, plan.order, Uncertain(...), executor=)` | `Promised` for each piece |
 | quote for a new piece | `promise.quote(problem, plan.order, piece, Uncertain(...))` | `Promised` |
 | look at the season | `season.inflow`, `season.filling`, `season.last_day_to_accept` | months, how full, a day |
-| ask what if | `what_if.side_by_side(problem, {"one more pot": what_if.more_of("pot")})` | `Side` for each |
+| ask what if | `what_if.side_by_side(problem, {"one more pot": what_if.more_of("pot")})` | a `Side` for each, one by one |
 | thaw and freeze again | `front.on_the_shelf(mass, shelf_c)`, `front.outdoors(today, warmest_c)` | stages, until when |
 
 What tries many orders or draws, or plans a large room, imports `quick` and with it numba, whose first call compiles for half

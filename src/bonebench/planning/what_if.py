@@ -136,23 +136,11 @@ def side_by_side(
     seed: int = 1,
     start: Sequence[str] | None = None,
     out_of_time: OutOfTime = lambda: False,
-) -> tuple[Side, ...]:
-    """Plan the room as it is and once for each change, all with the same effort; the room as it is comes first."""
-    return tuple(each_side(problem, changes, moves=moves, seed=seed, start=start, out_of_time=out_of_time))
-
-
-def each_side(
-    problem: Problem,
-    changes: Mapping[str, Change],
-    *,
-    moves: int = 300,
-    seed: int = 1,
-    start: Sequence[str] | None = None,
-    out_of_time: OutOfTime = lambda: False,
 ) -> Iterator[Side]:
-    """Return the sides one by one as they are planned.
+    """Plan the room as it is and once for each change, all with the same effort; each side is given as soon as it is planned.
 
-    All go on from one order that was looked for first, with the same dice, so that a change is not praised for a longer search.
+    The room as it is comes first. All go on from one order that was looked for before, with the same dice, so that a change is not
+    praised for a longer search.
     """
     rooms = {"as it is": problem, **{name: change(problem) for name, change in changes.items()}}
     found = search(problem, moves=moves, seed=seed, start=start, out_of_time=out_of_time).plan

@@ -17,8 +17,9 @@ from bonebench.said import Said, said
 
 T = TypeVar("T")
 
-# From so many pieces in work on an answer is long work. Measured on one core of a laptop, invented seasons with compiled plans: a
-# what-if of one change takes 1.2 to 2.6 s for 100 pieces and 4 to 12 s for 400; a last day 1.5 to 2.3 s and 3 to 10 s.
+# From so many pieces in work on an answer is long work. Measured on one of two busy cores, invented seasons, compiled plans, from
+# quiet to all at once: a what-if of one change takes 0.9 to 1.7 s for 60 pieces, 1.2 to 2.7 s for 100 and 4 to 22 s for 400; a
+# last day for a holiday 1.3 to 1.6 s, 1.5 to 2.5 s and 3 to 30 s.
 LARGE = 100
 NOW, HOURS = timedelta(minutes=1), timedelta(hours=2)
 

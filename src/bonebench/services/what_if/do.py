@@ -9,7 +9,7 @@ from bonebench.files.whatif_toml import Otherwise
 from bonebench.planning.problem import Problem
 from bonebench.planning.search import OutOfTime
 from bonebench.planning.season import expected_pieces
-from bonebench.planning.what_if import Side, each_side
+from bonebench.planning.what_if import Side, side_by_side
 from bonebench.records.book import Reading
 from bonebench.services.gather import everything_in_work, names_of_people
 from bonebench.services.promise.do import for_quote
@@ -64,7 +64,7 @@ def worked_one_by_one(asked: Asked, told: Told, out_of_time: OutOfTime = lambda:
     problem, expected = with_expected(told.room)
     changes = {one.name: change_of(one, told.people) for one in asked.changes}
     sides: list[Side] = []
-    for side in each_side(problem, changes, moves=asked.moves, start=told.room.order, out_of_time=out_of_time):
+    for side in side_by_side(problem, changes, moves=asked.moves, start=told.room.order, out_of_time=out_of_time):
         sides.append(side)
         if len(sides) > 1 or not asked.changes:
             done = asked.changes[: len(sides) - 1]

@@ -13,7 +13,7 @@ from starlette.responses import JSONResponse, Response
 from bonebench.errors import BonebenchError
 from bonebench.files.whatif_toml import Helper, Otherwise, changes_in
 from bonebench.said import Said
-from bonebench.services.at_length import is_large
+from bonebench.services.at_length import is_large, read_back
 from bonebench.services.cards import as_json
 from bonebench.services.jobs import JobCard
 from bonebench.services.specimens.intake import read_day
@@ -89,7 +89,8 @@ def _asked_last(asked: Asked | None) -> tuple[Sequence[str], str, Mapping[str, s
 
 
 def _names(job: JobCard | None) -> list[str]:
-    return [one.name for one in long.asked_of(job.asked).changes] if job is not None else []
+    asked = read_back(job.asked, Asked) if job is not None else None
+    return [one.name for one in asked.changes] if asked is not None else []
 
 
 @router.post("/what-if/look", include_in_schema=False)
