@@ -1,5 +1,6 @@
 """The page of the season ahead, and the same as JSON and by command."""
 
+from bonebench.said import number
 from tests.cli.test_commands import app, run  # noqa: F401
 
 
@@ -54,3 +55,15 @@ def test_months_in_a_row_without_anybody_are_one_line(pages):
     # The demo took pieces in from February to May only.
     assert "June 2026 to January 2027" in html
     assert "July 2026" not in html.split("The numbers")[0]
+
+
+def test_the_drawings_are_in_the_units_of_their_reader(pages, open_door):
+    # The demo's people read pounds; the numbers under the drawing are those of the kilograms, by the international pound.
+    kilograms = pages.get("/api/v1/season").json()["months"][0]["tissue_kg"]
+    pounds = pages.get("/season").text
+    assert "Tissue that comes in, lb a month" in pounds
+    assert f">{number(kilograms / 0.45359237)}<" in pounds
+    open_door.describe_room("Room", "America/Chicago", "metric")
+    metric = pages.get("/season").text
+    assert "Tissue that comes in, kg a month" in metric
+    assert f">{number(kilograms)}<" in metric

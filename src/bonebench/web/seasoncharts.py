@@ -6,9 +6,11 @@ from bonebench.said import number
 from bonebench.services.year.cards import HandsCard, MonthCard, SeasonCard
 from bonebench.services.year.do import CALLED, EMPTY
 from bonebench.services.year.hands import work_called
+from bonebench.units import GALLON_L, POUND_KG, Reader
 from bonebench.web.charts import Chart, Series, chart
 
 MARKS = ("warm", "plain", "faint")  # the tightest first
+US = {"kg": ("lb", 1 / POUND_KG), "L": ("gal", 1 / GALLON_L)}
 LEAST_SHARE = 0.05  # a place hardly asked for is not drawn
 
 
@@ -25,9 +27,14 @@ def month_rows(card: SeasonCard) -> list[tuple[str, MonthCard]]:
     return found
 
 
-def season_charts(card: SeasonCard) -> tuple[Chart, ...]:
-    """Draw what there is to draw; a season with nothing known has no drawing."""
-    return (*_months(card), *_hands(card), *_freezer(card))
+def season_charts(card: SeasonCard, reader: Reader) -> tuple[Chart, ...]:
+    """Draw what there is to draw, in the reader's units; a season with nothing known has no drawing."""
+    return (*_months(card, reader), *_hands(card), *_freezer(card, reader))
+
+
+def _in_units(unit: str, reader: Reader) -> tuple[str, float]:
+    """Return what the reader counts kilograms or litres in, and one kg or L in that; pieces stay pieces."""
+    return US.get(unit, (unit, 1.0)) if reader.system == "us" else (unit, 1.0)
 
 
 def _percent(hands: HandsCard | None) -> float:
@@ -77,21 +84,21 @@ def _tightest(hands: HandsCard, month: tuple[HandsCard, ...]) -> str:
     return f"{work_called(hands, month)}: {share}"
 
 
-def _months(card: SeasonCard) -> tuple[Chart, ...]:
+def _months(card: SeasonCard, reader: Reader) -> tuple[Chart, ...]:
     if len(card.months) < 2 or all(month.pieces < EMPTY for month in card.months):
         return ()
     x, names = [float(n) for n in range(len(card.months))], [f"{month.first:%b}" for month in card.months]
-    appetite = [month.appetite_kg for month in card.months]
-    known = [one for one in appetite if one is not None]
+    unit, each = _in_units("kg", reader)
+    known = [month.appetite_kg * each for month in card.months if month.appetite_kg is not None]
     tissue = chart(
-        "Tissue that comes in, kg a month",
+        f"Tissue that comes in, {unit} a month",
         "What comes in each month against what the beetles can eat; the same in words below",
         x,
         [
-            Series("comes in", [month.tissue_kg for month in card.months], mark="warm"),
+            Series("comes in", [month.tissue_kg * each for month in card.months], mark="warm"),
             *([Series("they can eat", known)] if len(known) == len(x) else []),
         ],
-        x_label="month", y_label="kg", x_names=names, floor=0,
+        x_label="month", y_label=unit, x_names=names, floor=0,
     )  # fmt: skip
     most: dict[str, float] = {}
     for month in card.months:
@@ -111,20 +118,21 @@ def _months(card: SeasonCard) -> tuple[Chart, ...]:
     return tissue, places
 
 
-def _freezer(card: SeasonCard) -> tuple[Chart, ...]:
+def _freezer(card: SeasonCard, reader: Reader) -> tuple[Chart, ...]:
     if card.freezer is None or card.freezer.most == 0:
         return ()
     weeks = card.freezer.weeks
+    unit, each = _in_units(card.freezer.measure, reader)
     holds = card.freezer.holds
     return (
         chart(
-            f"In the freezer, {card.freezer.measure}",
+            f"In the freezer, {unit}",
             "What is in the freezer week by week; the same in words above",
             [float(n) for n in range(len(weeks))],
             [
-                Series("in it", [week.level for week in weeks], mark="warm"),
-                *([Series("it takes", [holds] * len(weeks))] if holds is not None else []),
+                Series("in it", [week.level * each for week in weeks], mark="warm"),
+                *([Series("it takes", [holds * each] * len(weeks))] if holds is not None else []),
             ],
-            x_label="weeks", y_label=card.freezer.measure, floor=0,
+            x_label="weeks", y_label=unit, floor=0,
         ),
     )  # fmt: skip

@@ -59,7 +59,8 @@ def _page(request: Request, holiday: str, species: str, error: Said | None = Non
     if kept.job is not None and not holiday and not species:
         holiday, species = kept.job.asked["holiday"], kept.job.asked["species"]
     return show(
-        request, "calendar", "season.html", status=422 if error else 200, card=card, error=error, charts=season_charts(card),
+        request, "calendar", "season.html", status=422 if error else 200, card=card, error=error,
+        charts=season_charts(card, door_of(request).surface().reader),
         rows=month_rows(card), hours=hand_rows(card), large=large, kept=kept,
         form={"holiday": holiday, "species": species}, species_names=[row.common for row in door.species_list("").rows],
     )  # fmt: skip
