@@ -10,6 +10,7 @@ import random
 import sys
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
 from datetime import UTC, datetime, time, timedelta
 from itertools import permutations
 from math import ceil
@@ -23,7 +24,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from bonebench.planning.dispatch import dispatch
 from bonebench.planning.problem import Hands, Load, Piece, Problem, Room, Spread, Stage
-from bonebench.planning.promise import Uncertain, promise, quote
+from bonebench.planning.promise import Arrivals, Uncertain, promise, quote
 from bonebench.planning.rolling import search_rolling
 from bonebench.planning.search import search
 
@@ -146,6 +147,15 @@ def replays(workers: int) -> None:
     begin = perf_counter()
     asked = quote(room, order, new, uncertain)
     print(f"a quote of 200 replays: {perf_counter() - begin:.2f} s (goal 1): {asked.p50} {asked.p80} {asked.p95}")
+    kinds = season(98, 0.9, count=24).pieces
+    ahead = tuple((one.due - one.received.date()).days if one.due is not None else None for one in kinds)
+    arrivals = Arrivals(kinds, dict.fromkeys(range(1, 13), 10.0), 270, ahead)
+    begin = perf_counter()
+    promise(room, order, replace(uncertain, arrivals=arrivals), replays=1000)
+    print(f"1,000 replays with others coming in, ten a month: {perf_counter() - begin:.1f} s")
+    begin = perf_counter()
+    quote(room, order, new, replace(uncertain, arrivals=arrivals))
+    print(f"a quote with others coming in, asked again until its day stands: {perf_counter() - begin:.2f} s (goal 1)")
 
 
 def main() -> None:
