@@ -7,7 +7,7 @@ dispatch of everybody with true durations: what it says of the days before an in
 
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, time, timedelta
-from math import ceil, exp, log
+from math import exp, log
 
 import numpy as np
 
@@ -43,6 +43,8 @@ class Season:
     asked_days: tuple[int, ...] = (60, 90)  # when promises are worked out for everyone in the room
     replays: int = 200
     ahead_days: int = 270  # others are reckoned with for so long
+    quoted: float = 1.0  # so many of those with a day are promised what a quote says; the rest, by custom, one of these days ahead
+    custom: tuple[int, int] = (40, 80)
 
     @property
     def a_day(self):
@@ -114,8 +116,8 @@ class Played:
         days = season.warm_days + season.counted_days + season.ahead_days
         came = np.repeat(np.arange(days), rng.poisson(season.a_day, days))
         self.coming = [fresh(rng, f"P{at}", BEGIN + timedelta(days=int(day))) for at, day in enumerate(came)]
-        # Before the season there were others like these, promised somewhat more than their own days.
-        self.past = [(fresh(rng, "before", BEGIN), int(rng.uniform(30, 50))) for _ in range(NEWEST)]
+        # Before the season there were others like these, promised by custom.
+        self.past = [(fresh(rng, "before", BEGIN), int(rng.uniform(*season.custom))) for _ in range(NEWEST)]
         self.past = [(piece, ahead if rng.random() >= season.undated else None) for piece, ahead in self.past]
         self.quick = QuickRoom(Prepared(self.room(tuple(self.coming), BEGIN, horizon_days=days + 300)))
         self.tables = self._truth()
@@ -127,8 +129,7 @@ class Played:
         people = (Hands("first", {0: hours, 2: hours, 4: hours}, everything), Hands("second", {1: hours, 3: hours}, everything))
         places = (
             Room("bench", "trim bench", 1), Room("glue", "glue bench", 1), Room("rack", "rack", 40), Room("box", "beetle box", 12),
-            Room("pot", "pot", season.pots), Room("tub", "tub", ceil(3.5 * season.a_day)),
-            Room("rinse", "rinse water", ceil(3 * season.a_day)),
+            Room("pot", "pot", season.pots), Room("tub", "tub", season.pots), Room("rinse", "rinse water", season.pots),
         )  # fmt: skip
         # The beetles are asked for four fifths of what the pots are.
         appetite = {"box": 0.3 * season.a_day / (0.8 * season.load)}
@@ -238,7 +239,10 @@ def play(season):
             told = promise(room, order, played.uncertain(known), replays=season.replays)
             given += [("undated" if played.due[key] is None else "dated", room.now, one) for key, one in told.items()]
         due = None
-        if played.rng.random() >= season.undated:
+        with_day, by_quote = played.rng.random(2) >= (season.undated, 1 - season.quoted)
+        if with_day and not by_quote:
+            due = room.now.date() + timedelta(days=int(played.rng.uniform(*season.custom)))
+        elif with_day:
             told = quote(room, order, new, played.uncertain(known), replays=season.replays)
             due = told.p80
             if season.warm_days <= day < counted_until:
