@@ -28,7 +28,7 @@ __all__ = ["Arrivals", "Limiting", "Promised", "Uncertain", "promise", "quote"]
 QUOTE_REPLAYS = 200
 PROMISE_REPLAYS = 1000
 SHARES = (0.5, 0.8, 0.95)
-# The day a quote is promised moves its place, and its place the day: so often is it asked again, with half the replays.
+# The day a quote is promised moves its place, and its place the day: so often is it asked again, with a quarter of the replays.
 SETTLING = 2
 
 
@@ -121,7 +121,7 @@ def quote(problem: Problem, order: Sequence[str], piece: Piece, uncertain: Uncer
         # From behind everybody who is promised, and then forward: from the front it would find a day that only pushing in gives.
         due = max([piece.release.astimezone(problem.zone).date() + timedelta(days=ceil(usual)), *filter(None, dues.values())])
         for _ in range(SETTLING):
-            by = told(due, ceil(replays / 2)).p80
+            by = told(due, ceil(replays / 4)).p80
             if by is None or by == due:
                 break
             due = by
