@@ -8,7 +8,7 @@ import pytest
 from bonebench.errors import Impossible
 from bonebench.planning.draws import Arrivals, Uncertain
 from bonebench.planning.problem import Load, Room, Spread
-from bonebench.planning.season import filling, inflow, last_day_to_accept
+from bonebench.planning.season import expected_pieces, filling, inflow, last_day_to_accept
 from tests.planning.rooms import NOW, at, eat, piece, problem, stay
 
 POT = Room("pot", "pot", 2)
@@ -60,3 +60,13 @@ def test_too_late_is_said_and_a_day_that_is_past_is_refused():
     assert last_day_to_accept(room, [], new, Uncertain(), through_by=NOW.date() + timedelta(days=5), replays=5).day is None
     with pytest.raises(Impossible, match="is not ahead"):
         last_day_to_accept(room, [], new, Uncertain(), through_by=NOW.date())
+
+
+def test_who_is_expected_comes_evenly_and_is_promised_as_its_kind_was():
+    # One a day from 2 March on; the kinds take turns: one was promised ten days ahead, the other no day.
+    kinds = tuple(piece(key, stay("degrease", "pot", 1)) for key in "ab")
+    arrivals = Arrivals(kinds, dict.fromkeys(range(1, 13), 30.44), 60, (10, None))
+    found = expected_pieces(problem(), arrivals, 4)
+    today = NOW.date()
+    assert [(one.release - NOW).days for one in found] == [0, 1, 2, 3]
+    assert [one.due for one in found] == [today + timedelta(days=10), None, today + timedelta(days=12), None]

@@ -172,7 +172,7 @@ def _fill(problem: Problem, quick: QuickRoom, time: Ints, wanted: set[int], *, p
 
 
 def expected_pieces(problem: Problem, arrivals: Arrivals | None, days: int) -> tuple[Piece, ...]:
-    """Return the expected pieces, one whenever the sum of what is expected reaches another whole one."""
+    """Return the expected pieces: one whenever what is expected adds up to another whole one, promised as its kind was."""
     if arrivals is None or not arrivals.kinds:
         return ()
     pieces: list[Piece] = []
@@ -181,9 +181,11 @@ def expected_pieces(problem: Problem, arrivals: Arrivals | None, days: int) -> t
         comes = problem.now + timedelta(days=day)
         total += arrivals.per_month.get(comes.astimezone(problem.zone).month, 0.0) / DAYS_A_MONTH
         while len(pieces) + 1 <= total:
-            kind = arrivals.kinds[len(pieces) % len(arrivals.kinds)]
-            new = replace(kind, key=f"expected {len(pieces) + 1}", release=comes, received=comes, running=None, place=None)
-            pieces.append(new)
+            at = len(pieces) % len(arrivals.kinds)
+            ahead = arrivals.ahead_days[at] if arrivals.ahead_days else None
+            due = None if ahead is None else comes.astimezone(problem.zone).date() + timedelta(days=ahead)
+            fresh = replace(arrivals.kinds[at], key=f"expected {len(pieces) + 1}", running=None, place=None)
+            pieces.append(replace(fresh, release=comes, received=comes, due=due))
     return tuple(pieces)
 
 

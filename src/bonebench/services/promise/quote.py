@@ -121,7 +121,7 @@ def limit_words(limit: Limit, room: Room) -> Said:
     if limit.limit == "itself":
         return said("promise.limit.itself", "only its own steps")
     place = room.place(limit.name)
-    name = place.name if place is not None else limit.name or "any"
+    name = place.name if place is not None else limit.name or "anyone"
     return said(f"promise.limit.{limit.limit}", LIMITS[limit.limit], name=name)
 
 
