@@ -8,7 +8,7 @@ from .test_commands import answer, app, run  # noqa: F401
 def test_changes_of_a_file_stand_beside_the_room_as_it_is(run, tmp_path):  # noqa: F811
     tag = answer(run("specimen", "add", "--species", "raccoon", "--json"))["tag"]
     (tmp_path / "w.toml").write_text(run("what-if", "example").stdout, encoding="utf-8")
-    text = run("plan", "--what-if", "w.toml", "--moves", "2").output
+    text = run("plan", "--what-if", "w.toml", "--moves", "2").stdout
     assert text.splitlines()[0].split() == [
         "late",
         "late",
@@ -61,6 +61,6 @@ def test_prices_are_said_listed_and_stand_in_the_what_if(run, tmp_path):  # noqa
     assert "hour         an hour of our own hands     15.00 EUR since " in run("room", "prices").output
     run("specimen", "add", "--species", "raccoon")
     (tmp_path / "w.toml").write_text(run("what-if", "example").stdout, encoding="utf-8")
-    text = run("plan", "--what-if", "w.toml", "--moves", "2").output
+    text = run("plan", "--what-if", "w.toml", "--moves", "2").stdout
     assert "it costs 45.00 EUR more" in text
     assert " h at 15.00 EUR, " in text

@@ -17,6 +17,7 @@ from bonebench.errors import BonebenchError, InputError
 
 if TYPE_CHECKING:
     from bonebench.door import Door, NoBook
+    from bonebench.said import Said
     from bonebench.units import Reader
 
 DEFAULT_BOOK = "bonebench.db"
@@ -108,6 +109,12 @@ def write_paper(where: Path, pdf: bytes) -> None:
             where=str(where), why=fault.strerror or str(fault),
         ) from fault  # fmt: skip
     print(f"the sheet is in {where}", file=sys.stderr)
+
+
+def how_far(share: float, words: "Said", partial: object = None) -> None:
+    """Tell on standard error how far long work is."""
+    del partial
+    click.echo(f"{share:4.0%} {words.text}", err=True)
 
 
 def answer(card: Any, *, as_json: bool, show: Callable[[Any], str]) -> None:

@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bonebench.cli.face import answer, book_option, faults, json_option, session
+from bonebench.cli.face import answer, book_option, faults, how_far, json_option, session
 
 if TYPE_CHECKING:
     from bonebench.door import Door
-    from bonebench.said import Said
     from bonebench.services.calendar.cards import PlanCard
     from bonebench.units import Reader
 
@@ -67,13 +66,9 @@ def _look(door: "Door", asked: dict[str, float | None]) -> None:
     from bonebench.door.kinds import better_plan
     from bonebench.services.promise.do import for_search, keep_found
 
-    def report(share: float, words: "Said", partial: object) -> None:
-        del partial
-        click.echo(f"{share:4.0%} {words.text}", err=True)
-
     door.make_current(door.now())
     searching = door.read(lambda tx, now: for_search(tx, now, asked))
-    found = better_plan(searching, report)
+    found = better_plan(searching, how_far)
     with door.book.writing() as tx:
         kept = keep_found(tx, door.now(), searching, found)
     cut = ", cut short by the seconds given" if found.cut_short else ""

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bonebench.cli.face import answer, faults, session
+from bonebench.cli.face import answer, faults, how_far, session
 
 if TYPE_CHECKING:
     from bonebench.services.what_if.cards import SideCard, WhatIfCard
@@ -30,12 +30,14 @@ def example_command() -> None:
 def lay_side_by_side(file: Path, moves: int | None, book: str | None, *, as_json: bool) -> None:
     """Plan the room as it is and once for each change of a file, and print them side by side."""
     from bonebench.files.whatif_toml import read_what_if
-    from bonebench.services.what_if.do import MOVES, Asked, for_what_if, worked
+    from bonebench.services.what_if.do import MOVES
+    from bonebench.services.what_if.long import as_asked, for_long, work_out
 
     with faults(as_json, "plan.what-if/1"), session(book) as at:
-        asked = Asked(read_what_if(file), MOVES if moves is None else moves)
+        asked = as_asked(read_what_if(file), MOVES if moves is None else moves)
         at.door.make_current(at.door.now())
-        answer(worked(asked, at.door.read(for_what_if)), as_json=as_json, show=lambda c: what_if_text(c, at.reader))
+        long = at.door.read(lambda tx, now: for_long(tx, now, asked))
+        answer(work_out(long, how_far), as_json=as_json, show=lambda c: what_if_text(c, at.reader))
 
 
 def what_if_text(card: "WhatIfCard", reader: "Reader") -> str:
