@@ -79,6 +79,8 @@ def make_demo(where: str | Path, day: date, *, seed: int = SEED) -> None:
             record(tx, colony_entries(now, lambda what, subjects, at: _entry(tx, what, subjects, at, rng)), now)
             pieces = [msgspec.convert(state, Specimen) for state in states.specimens(tx, finished=False)]
             record(tx, photo_entries(tx, book, pieces, now, lambda what, about_it, at: _entry(tx, what, about_it, at, rng)), now)
+            prices = PricesSet(invented.CURRENCY, start.date(), dict(invented.PRICES))
+            set_up(tx, _pen(now - timedelta(days=2), rng), [prices])
             set_demo(tx, day, about(tx).entries)
         Door(book, clock=lambda: now, rng=rng, writer=WRITER).make_current(now)
     finally:
@@ -98,7 +100,6 @@ def _furnish(tx: Writing, at: datetime, rng: random.Random) -> list[str]:
     settings: list[What] = [RoomDescribed(invented.NAME, invented.ZONE, invented.UNITS), *invented.PLACES]
     settings += [PersonSet(person, worker.hours, worker.trained) for worker, person in people]
     settings += [FeatureSet(invented.FEATURES), SETTINGS]
-    settings.append(PricesSet(invented.CURRENCY, pen.now.date(), dict(invented.PRICES)))
     set_up(tx, pen, settings)
     return [person for _, person in people]
 
