@@ -122,6 +122,20 @@ def test_a_sum_without_a_currency_is_shown_and_counted_nowhere(desk):
     assert ask(desk, Otherwise(name="pot", more={"pot": 1}, buys="45 USD")).sides[1].cost.total_minor == 4500
 
 
+def test_a_helper_without_a_price_is_not_told_as_costing_nothing(desk):
+    crowd(desk, 3)
+    say(desk, hour="0")
+    helper = Otherwise(name="a helper", helper=Helper((5,), time(9), time(13)))
+    words = ask(desk, helper).sides[1].cost.compared.text
+    assert words == "it costs the same, without the helper: no price is known"
+    say(desk, helper_hour="10")
+    card = ask(desk, helper)
+    assert "without" not in card.sides[1].cost.compared.text
+    assert "what_if.cost_rests" not in flags(card)  # an hour of 0 rests on nothing
+    say(desk, hour="10")
+    assert "what_if.cost_rests" in flags(ask(desk, helper))
+
+
 def test_one_more_box_costs_its_days(desk):
     take_in(desk)
     say(desk, box_day="1.00")
@@ -161,6 +175,7 @@ def test_the_power_of_a_pot_holds_that_of_the_bench_for_the_same_pot_and_grows_w
 def test_a_pot_whose_size_or_warmth_nobody_knows_has_no_power_and_a_cold_one_takes_none():
     assert pot_kwh(None, 45.0, 1.0, 1) is None
     assert pot_kwh(20.0, None, 1.0, 1) is None
+    assert pot_kwh(5000.0, 45.0, 1.0, 1) is None  # a vat: the what-if goes on without its power
     assert pot_kwh(20.0, 20.0, 1.0, 1).value == 0
 
 

@@ -74,7 +74,7 @@ def test_a_colony_that_the_plan_leaves_hungry_is_told_of_beside_it_and_by_its_ow
     note = next(note for note in found.plan.notes if note.key == "plan.note.fed")
     assert note.values["box"] == box
     assert 0.1 < note.values["less"] <= 1
-    assert "the beetles of Beetle box could eat" in flags["plan.note.fed"].what.text
+    assert "beetles of Beetle box could eat about" in flags["plan.note.fed"].what.text
     assert "feed them between" in flags["plan.note.fed"].next.text
 
 

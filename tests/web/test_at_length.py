@@ -39,7 +39,7 @@ def test_in_a_large_room_a_what_if_is_begun_by_a_button_and_shown_again(pages, l
     assert (card["schema"], card["current"]) == ("plan.what-if.kept/1", True)
     html = pages.get("/what-if").text
     assert "worked out just now; nothing was written in the book since; 300 orders were tried" in html
-    assert html.count(" checked") == 1
+    assert html.count(" checked>") == 1
     assert 'value="80"' in html
 
 

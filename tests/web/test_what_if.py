@@ -8,7 +8,7 @@ def test_ticks_stand_side_by_side_with_the_pieces_they_move(pages):
     assert 0 < html.index("Side by side") < html.index(">as it is<") < html.index("Change it")
     assert "no whitening where it has not begun" in html
     assert re.search(r">[0-9A-Z-]{5}, [a-z -]+: \d+ days sooner, through on ", html)
-    assert html.count(" checked") == 2
+    assert html.count(" checked>") == 2
 
 
 def test_before_anything_is_ticked_only_the_question_stands_there(pages):
@@ -22,7 +22,7 @@ def test_a_day_that_is_none_is_said_and_the_ticks_stay(pages):
     answer = pages.get("/what-if?tick=no+whitening&until=soon")
     assert answer.status_code == 422
     assert "&#39;soon&#39; is not a day" in answer.text
-    assert answer.text.count(" checked") == 1
+    assert answer.text.count(" checked>") == 1
 
 
 def test_any_change_of_a_file_can_be_asked_as_json(pages):

@@ -18,6 +18,7 @@ from bonebench.shop.steps import PlaceKind
 
 MINUTES = "hands-on minutes of each step, as the methods say: common practice, no source; time your own"
 COARSE = 100
+A_HAIR = 0.05  # an hour, a day or a piece: less is rounding
 COUNTED = "counted from the plan"
 UNITS = {"h": "{amount} h", "days": "{amount} days", "kWh": "{amount} kWh", "pieces": "{amount} pieces", "sum": "once"}
 
@@ -168,12 +169,29 @@ def _compared(before: CostCard, after: CostCard) -> Said:
     if after.total_minor is not None and after.currency is not None:
         sums = ((after.total_minor, before.total_minor), (after.total_low_minor, before.total_low_minor),
                 (after.total_high_minor, before.total_high_minor))  # fmt: skip
-        return _money_between([(new or 0) - (old or 0) for new, old in sums], after.currency)
+        said_ = _money_between([(new or 0) - (old or 0) for new, old in sums], after.currency)
+        return _without(said_, _unpriced(before, after))
     hours = _hours(after) - _hours(before)
     if abs(hours) < 0.05:
         return said("cost.same_hands", "it takes as many hours of hands")
     more = "more" if hours > 0 else "fewer"
     return said("cost.hands", "it takes {hours} hours of hands {more}", hours=number(abs(hours), 2), more=more)
+
+
+def _unpriced(before: CostCard, after: CostCard) -> list[str]:
+    """Return what is used otherwise than in the room as it is and has no price: a sum must not be read as if it were in it."""
+    was, then = ({line.key: line for line in card.lines if line.cost_minor is None} for card in (before, after))
+    differ = [
+        key for key in {**was, **then} if key not in was or key not in then or abs(was[key].amount - then[key].amount) > A_HAIR
+    ]
+    return [_named(then.get(key) or was[key]) for key in differ]
+
+
+def _without(words: Said, names: Sequence[str]) -> Said:
+    if not names:
+        return words
+    template = words.template + ", without {names}: no price is known"
+    return said(f"{words.key}.without", template, **words.values, names=" and ".join(names))
 
 
 def _money_between(ends: Sequence[int], currency: str) -> Said:

@@ -15,6 +15,7 @@ SOURCE = (
     "a pot as wide as high with a lid, in a room at 10 to 25 °C: heat through walls, top and by evaporation; your own may differ"
 )
 NOTHING_TO_WARM_K = 2.0
+MOST_L = 1000.0  # what the bench reckons with; a larger vessel is no pot
 
 
 def warm_in(key: str, known: Known) -> float | None:
@@ -28,7 +29,7 @@ def warm_in(key: str, known: Known) -> float | None:
 
 def pot_kwh(volume_l: float | None, warm_c: float | None, days: float, starts: int) -> Figure | None:
     """Return the power a pot takes for so many days with so many warm-ups; None where its size or warmth is not known. [kWh]"""
-    if warm_c is None or not volume_l or warm_c >= BOILS_FROM_C:
+    if warm_c is None or not volume_l or volume_l > MOST_L or warm_c >= BOILS_FROM_C:
         return None
     cold, usual, mild = (_kwh(volume_l, warm_c, room_c, days, starts) for room_c in ROOM_C)
     if usual is None:

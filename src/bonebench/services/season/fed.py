@@ -47,7 +47,7 @@ def _words(plan: StoredPlan, searching: SearchingFed) -> Iterator[Said]:
         if less.size and less.max() > NOTICED:
             yield said(
                 "plan.note.fed",
-                "fed only what this plan brings, the beetles of {box} could eat {less:percent} less on {day:day} than it takes",
+                "fed only what this plan brings, beetles of {box} could eat about {less:percent} less on {day:day} than it takes",
                 box=key,
                 less=round(float(less.max()), 2),
                 day=plan.day + int(less.argmax()) * DAY,

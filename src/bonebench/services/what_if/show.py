@@ -109,6 +109,11 @@ def _cost_flags(costs: Sequence[CostCard], counted: Sequence[_Counted]) -> Itera
             said("what_if.no_price", "without a price, so not in the cost: {what}", what=", ".join(missing)),
             said("what_if.no_price.next", "say on the page Prices what they cost; 0 where they cost nothing"),
         )
+    if any(line.key == "hour" and line.cost_minor for card in costs for line in card.lines):
+        yield Flag(
+            said("what_if.cost_rests", "hands cost the methods' usual minutes; these were not checked in your room"),
+            said("what_if.cost_rests.next", "time a few pieces at each step before you lean on the sums"),
+        )
     if len({one.no_time for one in counted}) > 1:
         yield Flag(
             said("what_if.not_the_same", "the costs are not over the same pieces: what finds no time costs nothing yet"),
